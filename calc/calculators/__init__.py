@@ -1,0 +1,1 @@
+"""One calculator a file: inputs in, Answer out."""

@@ -1,0 +1,1 @@
+"""One topic a file, one formula a function."""

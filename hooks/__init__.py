@@ -1,0 +1,1 @@
+"""What stands between the lessons on disk and the pages: read, check, render, serve."""

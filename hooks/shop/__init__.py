@@ -1,0 +1,1 @@
+"""Lessons on disk: declared, read, checked, written. No pages, no MkDocs."""

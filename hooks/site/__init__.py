@@ -1,0 +1,1 @@
+"""Pages and data files made from a shop."""
