@@ -1,0 +1,149 @@
+/** A calculator's page: the numbers typed, the newest answer, the address that carries them. */
+import { offerAttach } from "./attach.js";
+import { readFragment, writeFragment } from "./fragment.js";
+import { clearProblems, errorLine, mark } from "./problems.js";
+import { Python } from "./python.js";
+import { need, remember, remembered } from "./site.js";
+import { boxes, changeUnits, fillSum, putIn, readSum, unfold } from "./sumform.js";
+
+const PAUSE_MS = 150;
+const PATIENCE_MS = 20000;
+
+const form = /** @type {HTMLFormElement} */ (need("form.sum"));
+const place = need("#answer");
+const status = need("#python-status");
+const name = form.dataset.calculator ?? "";
+const python = new Python(
+  () => new Worker(new URL("./worker.js", import.meta.url), { type: "module" }),
+  Number(document.body.dataset.patience ?? form.dataset.patience ?? PATIENCE_MS),
+);
+const touched = /** @type {Set<string>} */ (new Set());
+let system = /** @type {"metric"|"inch"} */ (remembered("units") === "inch" ? "inch" : "metric");
+let lesson = "";
+let newest = 0;
+let pause = 0;
+/** The numbers that went wrong, once somebody tried others: @type {Record<string, string> | null} */
+let before = null;
+
+/** @returns {{busy: () => boolean}} */
+export function start() {
+  showSystem();
+  form.addEventListener("focusin", () => python.wake(), { once: true });
+  form.addEventListener("input", typed);
+  form.addEventListener("submit", (event) => event.preventDefault());
+  document.addEventListener("change", ({ target }) => target instanceof HTMLInputElement && pickSystem(target));
+  place.addEventListener("click", tryNumber);
+  window.addEventListener("hashchange", restore);
+  restore();
+  return { busy: () => touched.size > 0 || Boolean(location.hash) };
+}
+
+/** Puts the numbers of the address into the boxes, where it holds any. */
+function restore() {
+  const link = readFragment(location.hash);
+  lesson = link.lesson;
+  if (!Object.keys(link.inputs).length) return;
+  fillSum(form, link.inputs);
+  workOut();
+  for (const input of link.twice) refuse(input, "This stands twice in the address; the first is used.");
+}
+
+/** @param {Event} event */
+function typed(event) {
+  const box = /** @type {HTMLInputElement} */ (event.target);
+  if (box.name === "system") return;
+  touched.add(box.name);
+  clearTimeout(pause);
+  pause = window.setTimeout(workOut, PAUSE_MS);
+}
+
+/** @param {HTMLInputElement} radio */
+function pickSystem(radio) {
+  if (radio.name !== "system" || !radio.checked) return;
+  const from = system;
+  system = radio.value === "inch" ? "inch" : "metric";
+  remember("units", system);
+  changeUnits(form, from, system);
+  workOut();
+}
+
+function showSystem() {
+  const radio = document.querySelector(`input[name="system"][value="${system}"]`);
+  if (radio instanceof HTMLInputElement) radio.checked = true;
+  changeUnits(form, "metric", system);
+  if (system === "inch") workOut();
+}
+
+/** A change that the answer offers: its number goes into the box, and what stood there is kept as "before". */
+function tryNumber(event) {
+  const button = event.target.closest("[data-try-input]");
+  if (!button) return;
+  const box = boxes(form).find(({ name: input }) => input === button.dataset.tryInput);
+  if (!box) return;
+  before ??= readSum(form, system);
+  putIn(box, button.dataset.tryValue);
+  touched.add(box.name);
+  workOut();
+}
+
+/** Asks for the answer to what stands in the boxes; an answer overtaken by a newer question is dropped. */
+async function workOut() {
+  newest += 1;
+  const mine = newest;
+  const inputs = readSum(form, system);
+  history.replaceState(null, "", writeFragment(inputs, lesson));
+  remember(`typed:${name}`, inputs);
+  status.textContent = python.running ? "Working it out" : "Starting the sums in this browser: some seconds the first time";
+  try {
+    const reply = await python.ask(name, inputs, system);
+    if (mine === newest) show(reply, inputs);
+  } catch {
+    if (mine === newest) tellAway(inputs);
+  }
+}
+
+/**
+ * @param {any} reply of calc.page.respond
+ * @param {Record<string, string>} inputs
+ */
+function show(reply, inputs) {
+  clearProblems(form);
+  status.textContent = reply.ok ? "Worked out from your numbers" : "The answer below is for the numbers before.";
+  if (!reply.ok) return refuse(reply.field, reply.message);
+  const open = Array.from(place.querySelectorAll("details"), (fold) => fold.open);
+  const inside = place.contains(document.activeElement);
+  place.innerHTML = reply.html; // Escaped by calc.present, which makes the baked answer too.
+  place.querySelectorAll("details").forEach((fold, at) => { fold.open = open[at] ?? fold.open; });
+  delete place.dataset.baked;
+  if (inside) place.querySelector("button, summary")?.focus({ preventScroll: true });
+  offerAttach({ name, inputs, before, answer: reply.answer, lesson, forget: () => { before = null; } });
+}
+
+/**
+ * A word about one box. A box that nobody has come to yet is not called wrong for being empty.
+ * @param {string} field
+ * @param {string} message
+ */
+function refuse(field, message) {
+  const line = errorLine(form, field);
+  const box = boxes(form).find(({ name: input }) => input === field);
+  if (!line || (box && !box.value && !touched.has(field))) status.textContent = message;
+  else mark(form, line, message);
+  if (box) unfold(box);
+}
+
+/** @param {Record<string, string>} inputs */
+function tellAway(inputs) {
+  const words = Object.entries(inputs).map(([key, value]) => `${key}="${value}"`).join(" ");
+  const again = document.createElement("button");
+  again.type = "button";
+  again.className = "button button--quiet";
+  again.textContent = "Try again";
+  again.addEventListener("click", () => {
+    python.patience *= 2;
+    workOut();
+  });
+  status.replaceChildren(
+    "The sums need WebAssembly and a minute's patience, and they did not start here. The worked example stays "
+    + `true. On a computer with Python: python3 -m calc ${name} ${words} `, again);
+}

@@ -1,0 +1,91 @@
+/** The save endpoint as this page sees it: hello, a new lesson, an edit. Never throws. */
+import { root } from "./site.js";
+
+const PATIENCE_MS = 15000;
+
+/**
+ * @typedef {{token: string, build: string, writable: boolean, shop: string, demo: boolean}} Hello
+ * @typedef {{field: string, text: string}} Problem
+ * @typedef {{how: "saved", id: string, hash: string, url: string}
+ *   | {how: "invalid", problems: Problem[]}
+ *   | {how: "conflict", hash: string}
+ *   | {how: "missing"}
+ *   | {how: "refused", text: string}
+ *   | {how: "away"}} Outcome   "away": no server took it; nothing is known to be stored
+ */
+
+/** @returns {Promise<Hello | null>} null on a published site, or when the server is away */
+export async function hello() {
+  try {
+    const reply = await ask("api/hello", {});
+    return reply.ok ? await reply.json() : null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * @param {string} id made on this device; sending twice stores once
+ * @param {Record<string, any>} fields
+ * @returns {Promise<Outcome>}
+ */
+export function saveLesson(id, fields) {
+  return post("api/lessons", { id, fields });
+}
+
+/**
+ * @param {string} id
+ * @param {string} base content hash that the edit began from
+ * @param {Record<string, any>} changes only the changed keys; null takes a key away
+ * @returns {Promise<Outcome>}
+ */
+export function saveEdit(id, base, changes) {
+  return post(`api/lessons/${id}`, { base, changes });
+}
+
+/**
+ * @param {string} path
+ * @param {RequestInit} options
+ */
+function ask(path, options) {
+  const signal = AbortSignal.timeout(PATIENCE_MS);
+  return fetch(new URL(path, root()), { cache: "no-store", signal, ...options });
+}
+
+/**
+ * @param {string} path
+ * @param {any} body
+ * @returns {Promise<Outcome>}
+ */
+async function post(path, body) {
+  // Two goes: a server that was started anew has a new token, and hello tells it.
+  for (let go = 0; go < 2; go += 1) {
+    const server = await hello();
+    if (!server?.writable) return { how: "away" };
+    try {
+      const reply = await ask(path, {
+        method: "POST",
+        headers: { "Content-Type": "application/json", "X-Shop-Token": server.token },
+        body: JSON.stringify(body),
+      });
+      if (reply.status !== 403 || go) return outcome(reply.status, await reply.json().catch(() => ({})));
+    } catch {
+      return { how: "away" };
+    }
+  }
+  return { how: "away" };
+}
+
+/**
+ * What an answer of the endpoint means. Pure.
+ * @param {number} status
+ * @param {any} said
+ * @returns {Outcome}
+ */
+export function outcome(status, said) {
+  if (status === 200 || status === 201) return { how: "saved", id: said.id, hash: said.hash, url: said.url };
+  if (status === 409) return { how: "conflict", hash: said.hash };
+  if (status === 404) return { how: "missing" };
+  if (status === 400 && said.problems?.length) return { how: "invalid", problems: said.problems };
+  return { how: "refused", text: said.error ?? `the server answered ${status}` };
+}
