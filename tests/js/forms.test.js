@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
+import { commandLine } from "../../hooks/site/static/js/away.js";
 import { checkOf } from "../../hooks/site/static/js/attach.js";
 import { openQuestions } from "../../hooks/site/static/js/cards.js";
 import { factsOf, sumAddress } from "../../hooks/site/static/js/facts.js";
@@ -43,4 +44,9 @@ test("every answer of the save endpoint has one meaning", () => {
     { how: "invalid", problems: [{ field: "said", text: "empty" }] });
   assert.deepEqual(outcome(413, {}), { how: "refused", text: "the server answered 413" });
   assert.deepEqual(outcome(400, { error: "not JSON" }), { how: "refused", text: "not JSON" });
+});
+
+test("the sum for a terminal survives inches, spaces and apostrophes", () => {
+  assert.equal(commandLine("corner-clearance", { cutter_diameter: '1/4"', note: "it's" }),
+    `python3 -m calc corner-clearance 'cutter_diameter=1/4"' 'note=it'\\''s'`);
 });

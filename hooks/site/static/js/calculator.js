@@ -1,10 +1,11 @@
 /** A calculator's page: the numbers typed, the newest answer, the address that carries them. */
 import { offerAttach } from "./attach.js";
+import { sumsAway } from "./away.js";
 import { readFragment, writeFragment } from "./fragment.js";
 import { clearProblems, errorLine, mark } from "./problems.js";
 import { Python } from "./python.js";
 import { need, remember, remembered } from "./site.js";
-import { boxes, changeUnits, fillSum, putIn, readSum, unfold } from "./sumform.js";
+import { boxes, changeUnits, fillSum, putIn, readSum, typedEarly, unfold } from "./sumform.js";
 
 const PAUSE_MS = 150;
 const PATIENCE_MS = 20000;
@@ -42,7 +43,7 @@ export function start() {
 function restore() {
   const link = readFragment(location.hash);
   lesson = link.lesson;
-  if (!Object.keys(link.inputs).length) return;
+  if (!Object.keys(link.inputs).length) return void (typedEarly(form) && workOut());
   fillSum(form, link.inputs);
   workOut();
   for (const input of link.twice) refuse(input, "This stands twice in the address; the first is used.");
@@ -74,14 +75,17 @@ function showSystem() {
   if (system === "inch") workOut();
 }
 
-/** A change that the answer offers: its number goes into the box, and what stood there is kept as "before". */
+/**
+ * A change that the answer offers: its number goes into the box, and what stood there is kept as "before".
+ * @param {MouseEvent} event
+ */
 function tryNumber(event) {
-  const button = event.target.closest("[data-try-input]");
-  if (!button) return;
+  const button = event.target instanceof Element ? event.target.closest("[data-try-input]") : null;
+  if (!(button instanceof HTMLElement)) return;
   const box = boxes(form).find(({ name: input }) => input === button.dataset.tryInput);
   if (!box) return;
   before ??= readSum(form, system);
-  putIn(box, button.dataset.tryValue);
+  putIn(box, button.dataset.tryValue ?? "");
   touched.add(box.name);
   workOut();
 }
@@ -98,7 +102,11 @@ async function workOut() {
     const reply = await python.ask(name, inputs, system);
     if (mine === newest) show(reply, inputs);
   } catch {
-    if (mine === newest) tellAway(inputs);
+    if (mine !== newest) return;
+    status.replaceChildren(...sumsAway(name, inputs, () => {
+      python.patience *= 2;
+      workOut();
+    }));
   }
 }
 
@@ -115,7 +123,7 @@ function show(reply, inputs) {
   place.innerHTML = reply.html; // Escaped by calc.present, which makes the baked answer too.
   place.querySelectorAll("details").forEach((fold, at) => { fold.open = open[at] ?? fold.open; });
   delete place.dataset.baked;
-  if (inside) place.querySelector("button, summary")?.focus({ preventScroll: true });
+  if (inside) /** @type {HTMLElement | null} */ (place.querySelector("button, summary"))?.focus({ preventScroll: true });
   offerAttach({ name, inputs, before, answer: reply.answer, lesson, forget: () => { before = null; } });
 }
 
@@ -130,20 +138,4 @@ function refuse(field, message) {
   if (!line || (box && !box.value && !touched.has(field))) status.textContent = message;
   else mark(form, line, message);
   if (box) unfold(box);
-}
-
-/** @param {Record<string, string>} inputs */
-function tellAway(inputs) {
-  const words = Object.entries(inputs).map(([key, value]) => `${key}="${value}"`).join(" ");
-  const again = document.createElement("button");
-  again.type = "button";
-  again.className = "button button--quiet";
-  again.textContent = "Try again";
-  again.addEventListener("click", () => {
-    python.patience *= 2;
-    workOut();
-  });
-  status.replaceChildren(
-    "The sums need WebAssembly and a minute's patience, and they did not start here. The worked example stays "
-    + `true. On a computer with Python: python3 -m calc ${name} ${words} `, again);
 }

@@ -19,7 +19,7 @@ export function tidy(value) {
   return String(value).trim() || null;
 }
 
-/** @param {any} value */
+/** @param {any} value @returns {any} */
 function inOrder(value) {
   if (Array.isArray(value)) return value.map(inOrder);
   if (value === null || typeof value !== "object") return value;

@@ -95,7 +95,11 @@ export function chips(field, value, words, path, several) {
   return { element, read };
 }
 
-/** Names with values, a line each: "cutter_diameter = 8 mm". */
+/**
+ * Names with values, a line each: "cutter_diameter = 8 mm".
+ * @param {FieldSpec} field @param {any} value @param {string} path
+ * @returns {Control}
+ */
 function mapControl(field, value, path) {
   const element = labelled(fromTemplate("field-text"), field, path);
   const box = /** @type {HTMLTextAreaElement} */ (need("[data-box]", element));

@@ -37,7 +37,7 @@ function decoded(text) {
  */
 export function writeFragment(inputs, lesson = "") {
   const pairs = lesson ? { [LESSON]: lesson, ...inputs } : inputs;
-  const part = ([key, value]) => `${encodeURIComponent(key)}=${encodeURIComponent(value)}`;
+  const part = (/** @type {[string, string]} */ [key, value]) => `${encodeURIComponent(key)}=${encodeURIComponent(value)}`;
   return `#${Object.entries(pairs).map(part).join("&")}`;
 }
 

@@ -23,6 +23,7 @@ export async function start() {
     save();
   });
   need("#said", form).addEventListener("keydown", submitOnEnter);
+  if (readCard(form).kind || readCard(form).said) typed(); // Somebody was quicker than this script.
   window.addEventListener("pageshow", (event) => event.persisted && location.reload());
   const { tab, open } = await meetTabs();
   if (draft.at) takeOver(draft, tab);

@@ -46,6 +46,14 @@ export function putIn(box, text) {
 }
 
 /**
+ * @param {HTMLFormElement} form
+ * @returns {boolean} somebody typed before this script had come
+ */
+export function typedEarly(form) {
+  return boxes(form).some((box) => box instanceof HTMLInputElement && box.value !== box.defaultValue);
+}
+
+/**
  * Opens the fold a box lies in, so that a number in it or a word about it is seen.
  * @param {Element} box
  */
