@@ -82,6 +82,7 @@ const TOLD = {
   saved: "Saved",
   away: "No server took it. It is kept here.",
   missing: "The lesson is no longer there. What you typed is kept here.",
+  conflict: "The lesson's file was changed just now and its page is not new yet. Save again in a moment: nothing is lost.",
   refused: "The server would not take it. What you typed is kept here.",
   invalid: "Not saved yet: something in it is not right.",
 };
