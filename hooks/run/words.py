@@ -1,0 +1,98 @@
+"""The command line of `run.py`: what each word takes, and what must be set up before it runs.
+
+Standard library only; a word's work is in `hooks.run.commands`, imported once its libraries are there.
+"""
+
+import argparse
+import os
+import subprocess
+import sys
+from collections.abc import Sequence
+
+from hooks.run import setup
+from hooks.run.places import ROOT
+
+NEEDS_NODE = ("serve", "build", "test")
+PORT = 8017  # kept the same from day to day: a browser keeps drafts by address
+
+
+def main(argv: Sequence[str]) -> int:
+    """Read the words, make ready what they need, and do them inside the project's environment."""
+    words = list(argv)
+    args = parser().parse_args(words or ["serve"]) if words[:1] != ["test"] else None
+    word = args.word if args else "test"
+    if args is None and words[1:] in (["-h"], ["--help"]):
+        parser().parse_args(words)
+    try:
+        lock = "requirements-test.lock" if word == "test" else "requirements.lock"
+        setup.make_ready(lock, node=word in NEEDS_NODE)
+    except setup.SetupFailed as failure:
+        print(failure, file=sys.stderr)
+        return 1
+    if not setup.inside():
+        return _again_inside(words)
+    return _do(args, words)
+
+
+def _do(args: argparse.Namespace | None, words: list[str]) -> int:
+    from hooks.run import commands  # needs the libraries that were only now made sure of
+
+    try:
+        return commands.test(words[1:]) if args is None else getattr(commands, args.word)(args)
+    except commands.Stop as stop:
+        print(stop, file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+def _again_inside(words: list[str]) -> int:
+    """Run the same words with the environment's own Python."""
+    command = [str(setup.PYTHON), str(ROOT / "run.py"), *words]
+    if os.name != "nt":
+        os.execv(command[0], command)
+    try:
+        return subprocess.call(command)  # execv on Windows would hand the console back too early
+    except KeyboardInterrupt:
+        return 130
+
+
+def parser() -> argparse.ArgumentParser:
+    """The words of `run.py`, each with its help."""
+    top = argparse.ArgumentParser(
+        prog="run.py",
+        description="Twice Shy: a small workshop's memory. No word at all sets up and serves.",
+    )
+    words = top.add_subparsers(dest="word", metavar="WORD")
+    top.set_defaults(word="serve", port=PORT, shop=None)
+    _serve_and_build(words)
+    check = _word(words, "check", "read every lesson and print every problem, then a count")
+    check.add_argument("path", nargs="?", help="a shop's folder or one lesson (default: the shop served)")
+    _word(words, "new", "make your own shop in content/shop; from then on it is the one served")
+    receive = _word(words, "receive", "take in lessons that a page without a server handed over")
+    receive.add_argument("files", nargs="+", metavar="FILE", help="hand-over files (JSON)")
+    _shop(receive)
+    tests = _word(words, "test", "run every test; further arguments go to pytest")
+    tests.add_argument("arguments", nargs="*", metavar="PYTEST-ARGUMENT")
+    return top
+
+
+def _serve_and_build(words: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    serve = _word(words, "serve", "serve the pages on this machine and take new lessons (the default)")
+    serve.add_argument("--port", type=int, default=PORT, help="port on this machine (default: %(default)s)")
+    _shop(serve)
+    build = _word(words, "build", "write the pages into a folder, for any static host")
+    build.add_argument("--strict", action="store_true", help="fail when anything needs attention")
+    build.add_argument("--publish", action="store_true", help="only lessons marked to be shared")
+    build.add_argument("--out", default="public", metavar="FOLDER", help="where to (default: %(default)s)")
+    _shop(build)
+
+
+def _word(
+    words: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, about: str
+) -> argparse.ArgumentParser:
+    return words.add_parser(name, help=about, description=about[0].upper() + about[1:] + ".")
+
+
+def _shop(word: argparse.ArgumentParser) -> None:
+    word.add_argument("--shop", metavar="PATH", help="folder of the shop; remembered for the next time")
