@@ -1,0 +1,107 @@
+"""The endpoint under /api: hello, a new lesson, an edit. Answers JSON, whatever is asked."""
+
+import json
+import logging
+from collections.abc import Iterable
+from http import HTTPStatus
+from typing import Any
+
+from hooks.serve import guards
+from hooks.serve.guards import Refused
+from hooks.serve.headers import App, Environ, StartResponse
+from hooks.serve.keeper import Keeper
+from hooks.shop import write
+
+LOG = logging.getLogger("twice_shy.serve")
+LESSONS = "/api/lessons"
+
+
+class Api:
+    """A WSGI app for /api; every other path goes on to `pages`."""
+
+    def __init__(self, keeper: Keeper, pages: App, token: str, port: int) -> None:
+        self._keeper, self._pages, self._token, self._port = keeper, pages, token, port
+
+    def __call__(self, environ: Environ, start_response: StartResponse) -> Iterable[bytes]:
+        """Answer one request; what goes wrong inside is logged here and told plainly there."""
+        try:
+            guards.check_host(environ, self._port)
+            path = environ.get("PATH_INFO", "")
+            if path != "/api" and not path.startswith("/api/"):
+                return self._pages(environ, start_response)
+            status, answer = self._answer(environ, path)
+        except Refused as refused:
+            status, answer = refused.status, refused.answer
+        except Exception:
+            LOG.exception("a request failed")
+            status, answer = 500, {"error": "Something went wrong here; the console says what."}
+        return _send(status, answer, start_response)
+
+    def _answer(self, environ: Environ, path: str) -> tuple[int, dict[str, Any]]:
+        method = environ["REQUEST_METHOD"]
+        if path == "/api/hello":
+            _only(method, "GET")
+            guards.check_not_elsewhere(environ)
+            return 200, {"token": self._token, **self._keeper.hello()}
+        if path == LESSONS:
+            _only(method, "POST")
+            return self._new(self._read(environ))
+        if path.startswith(LESSONS + "/"):
+            _only(method, "POST")
+            return self._edit(path.removeprefix(LESSONS + "/"), self._read(environ))
+        raise Refused(404, "There is nothing here.")
+
+    def _read(self, environ: Environ) -> dict[str, Any]:
+        guards.check_origin(environ)
+        guards.check_token(environ, self._token)
+        return guards.read_json(environ)
+
+    def _new(self, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+        id_, fields = guards.take(body, id=str, fields=dict)
+        guards.check_id(id_)
+        with _Told():
+            saved = self._keeper.save_new(id_, fields)
+        return (201 if saved.created else 200), _saved(saved)
+
+    def _edit(self, id_: str, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+        guards.check_id(id_)
+        base, changes = guards.take(body, base=str, changes=dict)
+        with _Told():
+            saved = self._keeper.save_edit(id_, base, changes)
+        return 200, _saved(saved)
+
+
+class _Told:
+    """Turns what the writer raises into what is said to the client."""
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(self, _kind: object, error: BaseException | None, _trace: object) -> None:
+        if isinstance(error, write.Conflict):
+            raise Refused(409, "The lesson on disk is another by now.", hash=error.hash) from None
+        if isinstance(error, write.NotFound):
+            raise Refused(404, "There is no such lesson.") from None
+        if isinstance(error, write.Invalid):
+            problems = [{"field": problem.field, "text": problem.text} for problem in error.problems]
+            raise Refused(400, "Some answers cannot be taken as they are.", problems=problems) from None
+
+
+def _only(method: str, allowed: str) -> None:
+    if method != allowed:
+        raise Refused(405, f"Only {allowed} here.")
+
+
+def _saved(saved: write.Saved) -> dict[str, str]:
+    return {"id": saved.id, "hash": saved.hash, "url": f"lessons/{saved.id}/"}
+
+
+def _send(status: int, answer: dict[str, Any], start_response: StartResponse) -> Iterable[bytes]:
+    body = json.dumps(answer).encode("ascii")
+    headers = [
+        ("Content-Type", "application/json"),
+        ("Content-Length", str(len(body))),
+        ("Cache-Control", "no-store"),
+    ]
+    start_response(f"{status} {HTTPStatus(status).phrase}", headers)
+    return [body]
