@@ -1,26 +1,19 @@
-"""What the browser tests share: a phone and a desktop, and a watch over everything a page does."""
+"""What the browser tests share: a phone and a desktop, and a tab that a hand works on."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext
 
-from tests.browser.hand import Hand, Watch
+from tests.browser.hand import Hand
 
-SCREENS = {
-    "phone": {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True},
-    "desktop": {"viewport": {"width": 1280, "height": 900}},
+SCREENS: dict[str, dict[str, Any]] = {
+    "phone": {"width": 390, "height": 844, "has_touch": True, "is_mobile": True},
+    "desktop": {"width": 1280, "height": 900},
 }
 SLOWEST_MS = 30_000
 
-Open = Callable[..., Hand]
-
-
-@pytest.fixture
-def watch(site: Any) -> Watch:
-    """Whatever the pages of this test ask for and complain about."""
-    return Watch(home=site.url)
+OpenTab = Callable[..., Hand]
 
 
 @pytest.fixture(params=SCREENS)
@@ -30,30 +23,27 @@ def screen(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture
-def device(browser: Browser, screen: str) -> Iterator[BrowserContext]:
-    """One device with its own memory, of the screen at hand."""
-    context = browser.new_context(**SCREENS[screen])
+def device(browsing: Any, screen: str) -> Any:
+    """One watched device with a memory of its own, of the screen at hand."""
+    context = browsing.context(**SCREENS[screen])
     context.set_default_timeout(SLOWEST_MS)
-    yield context
-    context.close()
+    return context
 
 
 @pytest.fixture
-def desktop(browser: Browser) -> Iterator[BrowserContext]:
-    """One desktop device with its own memory."""
-    context = browser.new_context(**SCREENS["desktop"])
+def desktop(browsing: Any) -> Any:
+    """One watched desktop with a memory of its own."""
+    context = browsing.context(**SCREENS["desktop"])
     context.set_default_timeout(SLOWEST_MS)
-    yield context
-    context.close()
+    return context
 
 
 @pytest.fixture
-def open_page(site: Any, watch: Watch) -> Open:
-    """Opens an address of the site in a new tab of a device, watched."""
+def open_tab(site: Any) -> OpenTab:
+    """Opens an address of the site in a new tab of a device, and waits until its script is ready."""
 
-    def opened(context: BrowserContext, address: str) -> Hand:
+    def opened(context: Any, address: str) -> Hand:
         page = context.new_page()
-        watch.follow(page)
         page.goto(site.url + address)
         page.wait_for_selector("html[data-ready=yes]")
         return Hand(page, touch=page.evaluate("navigator.maxTouchPoints") > 0)

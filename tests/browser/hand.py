@@ -1,8 +1,8 @@
 """A hand at a screen: taps where a finger would, types letter by letter, and counts both."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from playwright.sync_api import ConsoleMessage, Locator, Page, Request
+from playwright.sync_api import Locator, Page
 
 ACROSS_HALF = 2
 
@@ -39,32 +39,3 @@ class Hand:
         self.page.keyboard.press("Control+A")
         self.page.keyboard.press("Delete")
         self.type(text)
-
-
-@dataclass
-class Watch:
-    """What must not happen while a page is used: foreign requests, script errors, policy violations."""
-
-    home: str
-    foreign: list[str] = field(default_factory=list)
-    errors: list[str] = field(default_factory=list)
-
-    def follow(self, page: Page) -> None:
-        """Listen to one page from now on."""
-        page.on("request", self._request)
-        page.on("console", self._console)
-        page.on("pageerror", lambda error: self.errors.append(f"script error: {error}"))
-
-    def _request(self, request: Request) -> None:
-        if not request.url.startswith((self.home, "data:", "blob:")):
-            self.foreign.append(request.url)
-
-    def _console(self, message: ConsoleMessage) -> None:
-        # Chromium tells policy violations, script errors and failed loads as console errors.
-        if message.type == "error":
-            self.errors.append(f"{message.text} ({message.location.get('url')})")
-
-    def assert_clean(self) -> None:
-        """Nothing left this machine, nothing failed, nothing broke the policy."""
-        assert self.foreign == []
-        assert self.errors == []

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from calc.catalogue import CALCULATORS
 from calc.page import respond
-from tests.browser.conftest import SCREENS
 from tests.calc.random_inputs import random_inputs
 from tests.published.rows import ROWS
 
@@ -40,14 +39,12 @@ Question = tuple[str, str, str]
 
 
 @pytest.fixture
-def sums(site: Any, browser: Browser) -> Iterator[Page]:
+def sums(site: Any, browsing: Any) -> Page:
     """A page of the site whose worker can be asked."""
-    context = browser.new_context(**SCREENS["desktop"])
-    context.set_default_timeout(SLOWEST_MS)
-    page = context.new_page()
+    page = browsing.open()
+    page.set_default_timeout(SLOWEST_MS)
     page.goto(site.url + "calculators/")
-    yield page
-    context.close()
+    return page  # type: ignore[no-any-return]
 
 
 def in_browser(page: Page, site: Any, questions: list[Question]) -> list[str]:

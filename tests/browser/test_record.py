@@ -4,10 +4,10 @@ import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import Open
-from tests.browser.hand import Hand, Watch
+from tests.browser.conftest import OpenTab
+from tests.browser.hand import Hand
 
 SAID = "finishing pass dug in at both ends of the little pocket"
 MOST_TAPS_BESIDE_THE_SENTENCE = 3
@@ -36,22 +36,21 @@ def stored(site: Any, said: str) -> list[Any]:
 
 
 def test_a_lesson_takes_three_taps_beside_its_sentence(
-    site: Any, device: BrowserContext, screen: str, open_page: Open, watch: Watch
+    site: Any, device: Any, screen: str, open_tab: OpenTab
 ) -> None:
     """Kind, line, Save: the lesson is in the shop's folder and its page is open."""
     said = f"{SAID}, seen on the {screen}"
-    hand = open_page(device, "record/")
+    hand = open_tab(device, "record/")
     lesson = record(hand, said)
     assert hand.taps <= MOST_TAPS_BESIDE_THE_SENTENCE
     assert hand.letters == len(said)
     assert [path.stem for path in stored(site, said)] == [lesson]
     expect(hand.page.get_by_text(said).first).to_be_visible()
-    watch.assert_clean()
 
 
-def test_controls_are_large_enough_for_a_thumb(device: BrowserContext, open_page: Open) -> None:
+def test_controls_are_large_enough_for_a_thumb(device: Any, open_tab: OpenTab) -> None:
     """Kind buttons are at least 96 px high, the other controls 48 px, and the page never scrolls sideways."""
-    page = open_page(device, "record/").page
+    page = open_tab(device, "record/").page
     heights = [box["height"] for box in map(lambda one: one.bounding_box(), page.locator(".kind-button").all()) if box]
     assert len(heights) == page.locator("input[name=kind]").count() > 0
     assert min(heights) >= KIND_BUTTON_PX
@@ -61,11 +60,11 @@ def test_controls_are_large_enough_for_a_thumb(device: BrowserContext, open_page
 
 
 def test_three_questions_follow_and_each_is_one_tap(
-    site: Any, device: BrowserContext, screen: str, open_page: Open, watch: Watch
+    site: Any, device: Any, screen: str, open_tab: OpenTab
 ) -> None:
     """Stage, operation and what it could have come to are asked on the new lesson's page, then stored."""
     said = f"chatter on the long wall, {screen}"
-    hand = open_page(device, "record/")
+    hand = open_tab(device, "record/")
     lesson = record(hand, said)
     before = hand.taps
     for word in ("running", "finish_wall", "broken_tool"):
@@ -77,12 +76,11 @@ def test_three_questions_follow_and_each_is_one_tap(
     assert all(f'{key}: "{word}"' in text for key, word in
                (("stage", "running"), ("operation", "finish_wall"), ("could_have", "broken_tool")))
     assert lesson in text
-    watch.assert_clean()
 
 
-def test_a_lesson_is_recorded_by_the_keyboard_alone(site: Any, desktop: BrowserContext, open_page: Open) -> None:
+def test_a_lesson_is_recorded_by_the_keyboard_alone(site: Any, desktop: Any, open_tab: OpenTab) -> None:
     """Tab, arrows, space and Enter are enough, near miss included."""
-    page = open_page(desktop, "record/").page
+    page = open_tab(desktop, "record/").page
     press = page.keyboard.press
     for _ in range(60):
         press("Tab")
@@ -102,21 +100,22 @@ def test_a_lesson_is_recorded_by_the_keyboard_alone(site: Any, desktop: BrowserC
     assert 'nearly: "yes"' in text
 
 
-def test_what_is_missing_is_said_on_its_field(desktop: BrowserContext, open_page: Open) -> None:
+def test_what_is_missing_is_said_on_its_field(browsing: Any, desktop: Any, open_tab: OpenTab) -> None:
     """Saving an empty card marks the field, tells it to a screen reader and keeps the page."""
-    page = open_page(desktop, "record/").page
+    page = open_tab(desktop, "record/").page
     page.get_by_role("button", name="Save lesson").click()
     error = page.locator(".field__error:visible").first
     expect(error).to_be_visible()
     marked = page.locator("[aria-invalid=true]").first
     assert marked.get_attribute("aria-describedby") == page.locator("#kind-error, #said-error").locator(
         "visible=true").first.get_attribute("id")
+    browsing.forgive("status of 400")
 
 
 @pytest.mark.parametrize("leave", ["reload", "close"])
-def test_a_draft_survives(desktop: BrowserContext, open_page: Open, leave: str) -> None:
+def test_a_draft_survives(desktop: Any, open_tab: OpenTab, leave: str) -> None:
     """A half-typed note is back after a reload, and in a new tab after its tab was closed."""
-    hand = open_page(desktop, "record/")
+    hand = open_tab(desktop, "record/")
     hand.tap(kind(hand.page, "crash"))
     hand.tap(hand.page.locator(".switch"))
     hand.tap(hand.page.locator("#said"))
@@ -126,18 +125,18 @@ def test_a_draft_survives(desktop: BrowserContext, open_page: Open, leave: str) 
         page = hand.page
     else:
         hand.page.close()
-        page = open_page(desktop, "record/").page
+        page = open_tab(desktop, "record/").page
     expect(page.locator("#said")).to_have_value("half a sen")
     expect(page.locator("input[value=crash]")).to_be_checked()
     expect(page.locator("input[name=nearly]")).to_be_checked()
 
 
-def test_two_open_tabs_keep_two_drafts(desktop: BrowserContext, open_page: Open) -> None:
+def test_two_open_tabs_keep_two_drafts(desktop: Any, open_tab: OpenTab) -> None:
     """A second tab begins empty, and neither tab's words end up in the other."""
-    one = open_page(desktop, "record/")
+    one = open_tab(desktop, "record/")
     one.tap(one.page.locator("#said"))
     one.type("the first note")
-    other = open_page(desktop, "record/")
+    other = open_tab(desktop, "record/")
     expect(other.page.locator("#said")).to_have_value("")
     other.tap(other.page.locator("#said"))
     other.type("the second note")
@@ -146,9 +145,9 @@ def test_two_open_tabs_keep_two_drafts(desktop: BrowserContext, open_page: Open)
         expect(tab.page.locator("#said")).to_have_value(said)
 
 
-def test_two_tabs_save_while_a_third_types(site: Any, desktop: BrowserContext, open_page: Open, watch: Watch) -> None:
+def test_two_tabs_save_while_a_third_types(site: Any, desktop: Any, open_tab: OpenTab) -> None:
     """Saves from two tabs rebuild the pages; the third tab's form is not reset and every word is kept."""
-    typing = open_page(desktop, "record/")
+    typing = open_tab(desktop, "record/")
     typing.tap(typing.page.locator("#said"))
     words = "the vice crept while I was at the saw".split()
     for number, word in enumerate(words):
@@ -156,7 +155,7 @@ def test_two_tabs_save_while_a_third_types(site: Any, desktop: BrowserContext, o
         typing.page.locator("#said").focus()
         typing.type(f"{word} ")
         if number in (1, 3):
-            record(open_page(desktop, "record/"), f"saved meanwhile, number {number}")
+            record(open_tab(desktop, "record/"), f"saved meanwhile, number {number}")
         typing.page.wait_for_timeout(800)
     expect(typing.page.locator("#said")).to_have_value(" ".join(words) + " ")
     expect(typing.page.locator(".notice--newer")).to_be_visible()
@@ -166,12 +165,11 @@ def test_two_tabs_save_while_a_third_types(site: Any, desktop: BrowserContext, o
     typing.tap(typing.page.get_by_role("button", name="Save lesson"))
     typing.page.wait_for_url("**/lessons/**")
     assert len(stored(site, " ".join(words))) == 1
-    watch.assert_clean()
 
 
-def test_sending_twice_stores_once(site: Any, desktop: BrowserContext, open_page: Open) -> None:
+def test_sending_twice_stores_once(site: Any, browsing: Any, desktop: Any, open_tab: OpenTab) -> None:
     """The server stored it but its answer was lost: the draft stays, and saving again makes no second lesson."""
-    hand = open_page(desktop, "record/")
+    hand = open_tab(desktop, "record/")
     lost = []
 
     def lose_first_answer(route: Any) -> None:
@@ -189,3 +187,4 @@ def test_sending_twice_stores_once(site: Any, desktop: BrowserContext, open_page
     hand.tap(hand.page.get_by_role("button", name="Save lesson"))
     hand.page.wait_for_url("**/lessons/**")
     assert len(stored(site, "broke the little drill")) == 1
+    browsing.forgive("ERR_FAILED")

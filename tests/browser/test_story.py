@@ -3,10 +3,10 @@
 import re
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, expect
+from playwright.sync_api import expect
 
-from tests.browser.conftest import SCREENS, Open
-from tests.browser.hand import Hand, Watch
+from tests.browser.conftest import SCREENS, OpenTab
+from tests.browser.hand import Hand
 from tests.browser.test_record import MOST_TAPS_BESIDE_THE_SENTENCE, record
 
 SAID = "finishing pass dug in at the corners of the small pocket"
@@ -23,20 +23,19 @@ def like_straight(hand: Hand) -> float:
 
 
 def test_from_a_dig_in_to_the_sum_that_would_have_caught_it(
-    site: Any, browser: Browser, device: BrowserContext, screen: str, open_page: Open, watch: Watch
+    site: Any, browser: Any, device: Any, screen: str, open_tab: OpenTab
 ) -> None:
     """Record, look, find with other words, work it out, change a number, attach, and read it without Python."""
-    hand = open_page(device, "record/")
+    hand = open_tab(device, "record/")
     lesson = record(hand, SAID)
     assert hand.taps <= MOST_TAPS_BESIDE_THE_SENTENCE
     expect(hand.page.get_by_text(SAID).first).to_be_visible()
 
-    find(open_page(device, "find/"), lesson)
-    sum_page = open_page(device, f"{CORNER}#lesson={lesson}")
+    find(open_tab(device, "find/"), lesson)
+    sum_page = open_tab(device, f"{CORNER}#lesson={lesson}")
     work_out(sum_page)
     attach(sum_page, lesson)
     shows_answer_without_python(site, browser, screen, lesson)
-    watch.assert_clean()
 
 
 def find(hand: Hand, lesson: str) -> None:
@@ -75,7 +74,7 @@ def attach(hand: Hand, lesson: str) -> None:
     hand.page.wait_for_url(re.compile(rf"/lessons/{lesson}/"))
 
 
-def shows_answer_without_python(site: Any, browser: Browser, screen: str, lesson: str) -> None:
+def shows_answer_without_python(site: Any, browser: Any, screen: str, lesson: str) -> None:
     """With scripts off, the lesson's page holds the sentence and the working."""
     context = browser.new_context(**SCREENS[screen], java_script_enabled=False)
     page = context.new_page()
