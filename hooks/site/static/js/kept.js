@@ -46,15 +46,19 @@ async function give(way, draft, panel) {
 }
 
 /**
- * Offers to send what earlier visits kept and gave out, now that a server is here.
+ * Shows what earlier visits kept and gave out: to be sent where a server is, else to be given out again.
  * @param {HTMLElement} place
+ * @param {boolean} writable whether a server takes lessons here
  */
-export function offerKept(place) {
+export function offerKept(place, writable) {
   const waiting = allDrafts().filter((draft) => draft.handed);
   for (const draft of waiting) {
     const line = fromTemplate("kept-line");
     need(".kept__said", line).textContent = nameOf(draft);
+    need(".kept__send", line).hidden = !writable;
     need(".kept__send", line).addEventListener("click", () => sendKept(draft, line));
+    need(".kept__again", line).hidden = writable;
+    need(".kept__again", line).addEventListener("click", () => showHandOver(draft, line, () => line.remove()));
     need(".kept__drop", line).addEventListener("click", () => {
       dropDraft(draft);
       line.remove();

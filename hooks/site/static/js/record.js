@@ -29,7 +29,7 @@ export async function start() {
   if (draft.at) takeOver(draft, tab);
   draft.tab = tab;
   bringBack(open);
-  hello().then((server) => server?.writable && offerKept(need("#kept")));
+  hello().then((server) => offerKept(need("#kept"), Boolean(server?.writable)));
   return { busy: () => Boolean(draft.at) };
 }
 
