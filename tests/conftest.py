@@ -25,10 +25,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 def pytest_terminal_summary(terminalreporter: Any) -> None:
     """Say loudly what was not tried on this machine."""
-    skipped = [report for report in terminalreporter.stats.get("skipped", []) if "Chromium" in str(report.longrepr)]
-    if skipped:
+    reports = terminalreporter.stats.get("skipped", [])
+    without = [report for report in reports if "Chromium" in str(report.longrepr)]
+    if without:
         terminalreporter.section("NOT TESTED: the browser", sep="!", red=True)
-        terminalreporter.line(f"{len(skipped)} tests need Chromium, which was not found. Set TWICE_SHY_CHROMIUM to its path.")
+        terminalreporter.line(f"{len(without)} tests need Chromium, and none was found on this machine.")
+        terminalreporter.line("TWICE_SHY_CHROMIUM can name its path.")
 
 
 @pytest.fixture(scope="session")

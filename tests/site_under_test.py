@@ -6,7 +6,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from hooks.run.serving import keep
 from hooks.serve.keeper import Keeper
 from hooks.serve.pages import Pages
 from hooks.serve.server import listen, make_server
@@ -29,6 +28,8 @@ class Site:
 @contextmanager
 def start_site(shop: Path, work: Path) -> Iterator[Site]:
     """Build `shop` into `work` and serve it on a free port until the block ends."""
+    from hooks.run.serving import keep  # loads MkDocs, which most tests do without
+
     pages, sock = Pages(), listen(0)
     keeper = keep(shop, work, pages)
     assert keeper.build(), "the site could not be built; the log says why"

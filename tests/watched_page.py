@@ -9,13 +9,18 @@ from urllib.parse import urlsplit
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 QUIET = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
 )
 LOCAL = ("127.0.0.1", "localhost", "[::1]", "::1")
 TELL_VIOLATIONS = """
 addEventListener('securitypolicyviolation', event =>
-  console.error(`policy violation: ${event.violatedDirective} ${event.blockedURI} ${event.sourceFile ?? ''}`));
+  console.error(`policy violation: ${event.violatedDirective} ${event.blockedURI}`));
 """
 
 

@@ -8,18 +8,20 @@ StartResponse = Callable[..., Any]
 App = Callable[[Environ, StartResponse], Iterable[bytes]]
 
 # 'wasm-unsafe-eval' lets the browser's Python compile; everything else comes from this server as a file.
-POLICY = "; ".join((
-    "default-src 'none'",
-    "script-src 'self' 'wasm-unsafe-eval'",
-    "style-src 'self'",
-    "img-src 'self' data: blob:",
-    "connect-src 'self'",
-    "worker-src 'self'",
-    "manifest-src 'self'",
-    "form-action 'self'",
-    "base-uri 'none'",
-    "frame-ancestors 'none'",
-))
+POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self' 'wasm-unsafe-eval'",
+        "style-src 'self'",
+        "img-src 'self' data: blob:",
+        "connect-src 'self'",
+        "worker-src 'self'",
+        "manifest-src 'self'",
+        "form-action 'self'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    )
+)
 
 ALWAYS = (
     ("Content-Security-Policy", POLICY),

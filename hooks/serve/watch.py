@@ -29,9 +29,7 @@ class Watch:
         return self._look() != self._seen
 
     def _look(self) -> dict[str, Stamp]:
-        return {
-            str(path): stamp for top in self._paths for path in _files(top) if (stamp := _stamp(path))
-        }
+        return {str(path): stamp for top in self._paths for path in _files(top) if (stamp := _stamp(path))}
 
 
 def _files(top: Path) -> Iterator[Path]:
