@@ -75,8 +75,14 @@ def _step(what: str, command: list[str], hint: str) -> None:
     environment = {**os.environ, "PATH": f"{SCRIPTS}{os.pathsep}{os.environ.get('PATH', '')}"}
     with dots(what):
         done = subprocess.run(
-            command, cwd=ROOT, env=environment, text=True, errors="replace",
-            stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+            command,
+            cwd=ROOT,
+            env=environment,
+            text=True,
+            errors="replace",
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
         )
         if done.returncode:
             raise SetupFailed(f"{what} did not work:\n{done.stdout.strip()}\n{hint}")
