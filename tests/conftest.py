@@ -4,12 +4,14 @@ import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tests.site_under_test import Site, start_site
 from tests.watched_page import Browsing, find_chromium, launch
+
+if TYPE_CHECKING:
+    from tests.site_under_test import Site
 
 REQUIRED = os.environ.get("TWICE_SHY_BROWSER") == "required"
 BROWSER_FIXTURES = {"browser", "page", "open_page"}
@@ -63,15 +65,19 @@ def demo_copy(tmp_path_factory: pytest.TempPathFactory) -> Callable[[], Path]:
 
 
 @pytest.fixture(scope="session")
-def site(demo_copy: Callable[[], Path], tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+def site(demo_copy: Callable[[], Path], tmp_path_factory: pytest.TempPathFactory) -> "Iterator[Site]":
     """The demo, built and served once for the whole run by the real server."""
+    from tests.site_under_test import start_site  # the server: most tests do without
+
     with start_site(demo_copy(), tmp_path_factory.mktemp("pages")) as started:
         yield started
 
 
 @pytest.fixture
-def own_site(demo_copy: Callable[[], Path], tmp_path: Path) -> Iterator[Site]:
+def own_site(demo_copy: Callable[[], Path], tmp_path: Path) -> "Iterator[Site]":
     """A served copy of the demo for one test alone, which may break it."""
+    from tests.site_under_test import start_site  # the server: most tests do without
+
     with start_site(demo_copy(), tmp_path / "pages") as started:
         yield started
 

@@ -98,7 +98,9 @@ def receive(args: argparse.Namespace) -> int:
 def test(arguments: list[str]) -> int:
     """Run pytest on the whole project, or with the arguments given."""
     command = [sys.executable, "-m", "pytest", *arguments]
-    return subprocess.call(command, cwd=ROOT, env={**os.environ, "PYTHONDONTWRITEBYTECODE": "1"})
+    scripts = str(Path(sys.executable).parent)  # where Node is, if the machine has none of its own
+    path = f"{os.environ.get('PATH', '')}{os.pathsep}{scripts}"
+    return subprocess.call(command, cwd=ROOT, env={**os.environ, "PATH": path})
 
 
 def _shop(asked: str | None) -> Path:
