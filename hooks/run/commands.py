@@ -23,13 +23,13 @@ def serve(args: argparse.Namespace) -> int:
     from hooks.serve.pages import Pages
     from hooks.serve.server import listen, make_server
 
-    logging.basicConfig(format="%(levelname)s: %(message)s")
     shop, pages = _shop(args.shop), Pages()
     try:
         sock = listen(args.port)
     except OSError as error:
         raise Stop(f"Port {args.port} cannot be had ({error.strerror}). --port takes another.") from None
     port = sock.getsockname()[1]
+    logging.basicConfig(format="%(levelname)s: %(message)s")
     keeper = keep(shop, KEPT / f"pages-{port}", pages)
     with dots(f"Building the pages of {shop}"):
         built = keeper.build()

@@ -89,9 +89,8 @@ def _step(what: str, command: list[str], hint: str) -> None:
 
 
 def _mark(lock: Path) -> str:
-    """What a stamp holds: the lock's hash and the Python it was installed for."""
-    content = lock.read_bytes().replace(b"\r\n", b"\n")
-    return f"{hashlib.sha256(content).hexdigest()} {sys.version_info.major}.{sys.version_info.minor}"
+    """What a stamp holds: the lock's hash. It lies in what it speaks of, and goes with it."""
+    return hashlib.sha256(lock.read_bytes().replace(b"\r\n", b"\n")).hexdigest()
 
 
 def _read(path: Path) -> str:
