@@ -1,6 +1,7 @@
 """Puts the server together: how this site is built and refreshed, and what is watched for changes."""
 
 from pathlib import Path
+from typing import Any
 
 from hooks.build import build_site
 from hooks.run.places import ROOT
@@ -24,8 +25,10 @@ def keep(shop: Path, work: Path, pages: Pages) -> Keeper:
 def maker(shop: Path) -> Maker:
     """How the pages of `shop` are made."""
 
-    def build(folder: Path) -> None:
+    def build(folder: Path) -> dict[str, Any]:
         build_site(CONFIG, shop, folder)
+        read = read_shop(shop)
+        return {"shop": read.name, "demo": read.demo}
 
     def refresh(folder: Path) -> None:
         site_pages.write(read_shop(shop), shell.load(folder), folder)

@@ -26,11 +26,11 @@ LOOK_SECONDS = 1.0  # how often at most the folders are looked through for chang
 class Maker:
     """How pages are made, handed in from outside.
 
-    `build` makes the whole site in an empty folder; `refresh` writes everything that comes from
-    lessons into a folder that was built before.
+    `build` makes the whole site in an empty folder and returns what pages are told of the shop;
+    `refresh` writes everything that comes from lessons into a folder that was built before.
     """
 
-    build: Callable[[Path], None]
+    build: Callable[[Path], Mapping[str, Any]]
     refresh: Callable[[Path], None]
 
 
@@ -44,6 +44,7 @@ class Keeper:
         self._started = f"{time.time_ns():x}"
         self.folder: Path | None = None
         self._builds = self._saves = self._shown = 0
+        self._about: Mapping[str, Any] = {}
         self._trouble: str | None = None
         self._looked = 0.0
 
@@ -55,6 +56,7 @@ class Keeper:
             "writable": True,
             "building": self._building.locked(),
             "trouble": self._trouble,
+            **self._about,
         }
 
     def save_new(self, id_: str, fields: Mapping[str, Any]) -> write.Saved:
@@ -82,11 +84,12 @@ class Keeper:
 
     def _build_and_swap(self) -> None:
         saves, folder = self._saves, self._fresh_folder()
-        self._maker.build(folder)
+        about = self._maker.build(folder)
         with self._saving:
             if self._saves != saves:
                 self._maker.refresh(folder)
             self._swap(folder)
+            self._about = about
 
     def _fresh_folder(self) -> Path:
         self._builds += 1

@@ -25,13 +25,14 @@ class PlainMaker:
     builds: int = 0
     during: list = field(default_factory=list)
 
-    def build(self, folder: Path) -> None:
+    def build(self, folder: Path) -> dict[str, object]:
         """Read the shop, then do what the test wants done meanwhile, then write."""
         self.builds += 1
         seen = self._lessons()
         for act in self.during:
             act()
         self._write(folder, seen)
+        return {"shop": "A shop for tests", "demo": False}
 
     def refresh(self, folder: Path) -> None:
         """Write everything from the lessons that are on disk now."""

@@ -28,7 +28,7 @@ LONGEST_SECONDS = 0.12
 def serve(sock: object, shop: Path) -> None:
     """A server without pages, in this process, until it is killed."""
     pages = Pages()
-    keeper = Keeper(shop, shop.parent / "none", Maker(lambda _: None, lambda _: None), pages, Watch([shop]))
+    keeper = Keeper(shop, shop.parent / "none", Maker(lambda _: {}, lambda _: None), pages, Watch([shop]))
     make_server(sock, keeper, pages).run()
 
 

@@ -122,6 +122,13 @@ def test_our_own_saves_start_no_build(served: Served) -> None:
     assert served.maker.builds == builds
 
 
+def test_hello_tells_what_a_page_needs(served: Served) -> None:
+    """The names that the pages' scripts read."""
+    told = served.client.hello()
+    assert told.keys() == {"token", "build", "writable", "shop", "demo", "building", "trouble"}
+    assert (told["writable"], told["shop"], told["demo"]) == (True, "A shop for tests", False)
+
+
 def test_a_new_start_has_a_new_token(served: Served) -> None:
     """A token is long and random, and hello gives the one that works."""
     token = served.client.hello()["token"]

@@ -8,8 +8,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from hooks.shop.read import read_lesson
 
+from hooks.shop.read import read_lesson
 from tests.serve.conftest import SHOP_YAML
 
 ROUNDS = 100
