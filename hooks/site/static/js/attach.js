@@ -15,6 +15,8 @@ import { address, data, need } from "./site.js";
  * @property {() => void} forget  takes the numbers shown now as those that went wrong
  */
 
+const MOST_LESSONS = 200; // the newest: an older lesson is attached from its own page
+
 /** @type {Sum | null} */
 let sum = null;
 /** @type {Promise<void> | null} */
@@ -52,9 +54,9 @@ async function setUp() {
   const { lesson, value, side, limit } = /** @type {any} */ (form.elements);
   const calculator = declared?.calculators.find((/** @type {any} */ one) => one.name === sum?.name);
   if (!lessons || !calculator) return;
-  const known = lessons.some((/** @type {any} */ one) => one.id === sum?.lesson);
+  const known = lessons.slice(0, MOST_LESSONS).some((/** @type {any} */ one) => one.id === sum?.lesson);
   if (sum?.lesson && !known) lesson.append(new Option("the lesson you came from", sum.lesson));
-  lessons.forEach((/** @type {any} */ one) => lesson.append(new Option(one.title, one.id)));
+  lessons.slice(0, MOST_LESSONS).forEach((/** @type {any} */ one) => lesson.append(new Option(one.title, one.id)));
   calculator.outputs.forEach((/** @type {any} */ one) => value.append(new Option(one.label, one.name)));
   if (sum?.lesson) lesson.value = sum.lesson;
   value.value = calculator.guard.value;

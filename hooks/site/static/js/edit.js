@@ -18,7 +18,7 @@ let declared;
 /** @type {any[]} */
 let questions = [];
 
-/** @returns {Promise<{busy: () => boolean} | undefined>} */
+/** @returns {Promise<{watch: boolean} | undefined>} its own saves make newer pages all the time */
 export async function start() {
   const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
   window.addEventListener("hashchange", () => location.reload());
@@ -37,7 +37,7 @@ export async function start() {
   questions = openQuestions(declared.fields, lesson.fields);
   if (editing.broughtBack) showAll();
   else nextQuestion();
-  return { busy: () => Object.keys(editing.changes()).length > 0 };
+  return { watch: false };
 }
 
 /** @param {string} of @returns {import("./controls.js").Word[]} */

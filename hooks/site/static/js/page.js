@@ -1,6 +1,7 @@
 /**
  * The one script of every page: loads what this page needs, then watches for newer pages.
- * A page's module exports `start()`, which may return how to tell that somebody is busy there.
+ * A page's module exports `start()`, which may return `busy`, telling that somebody is in the middle of
+ * something there, and `watch: false` where newer pages do not matter.
  */
 import { watchBuilds } from "./watch.js";
 
@@ -23,4 +24,4 @@ const load = PAGES[document.body.dataset.page ?? ""];
 const page = load ? await (await load()).start() : null;
 const pageBusy = typeof page?.busy === "function" ? page.busy : () => false;
 document.documentElement.dataset.ready = "yes";
-await watchBuilds(() => typing() || pageBusy());
+if (page?.watch !== false) await watchBuilds(() => typing() || pageBusy());

@@ -47,6 +47,7 @@ function fields() {
 
 /** Keeps every keystroke; an emptied card is no draft. */
 function typed() {
+  if (!draft.at) draft.id = newLessonId(); // of the first keystroke, not of the hour the page was opened
   draft.fields = fields();
   const { kind, said, nearly } = draft.fields;
   clearProblems(form);
