@@ -40,9 +40,12 @@ function submitOnEnter(event) {
   form.requestSubmit();
 }
 
-/** What stands in the card, with the second at which the note was begun. */
+/** What stands in the card; the time is that of the first keystroke, to the second, unless another was put in. */
 function fields() {
-  return { when: draft.fields.when ?? localTime(new Date()), ...readCard(form) };
+  const begun = draft.fields.when ?? localTime(new Date());
+  const card = readCard(form);
+  const same = !card.when || card.when.slice(0, 16) === begun.slice(0, 16);
+  return { ...card, when: same ? begun : card.when };
 }
 
 /** Keeps every keystroke; an emptied card is no draft. */
