@@ -77,7 +77,7 @@ def test_every_link_of_every_page_answers(site: Site, parsed: dict[str, _Links])
 
 
 def test_every_page_carries_the_policy_and_nothing_inline(parsed: dict[str, _Links]) -> None:
-    """On a static host the page itself must say what our server says; framing can only be told by a header."""
+    """On a static host the page itself must say what our server says; framing needs a header."""
     said = re.sub(r"; frame-ancestors 'none'", "", POLICY)
     for path, page in parsed.items():
         assert page.policy is not None, path
