@@ -2,14 +2,13 @@
 
 import hmac
 import json
-import re
 from typing import Any
 
 from hooks.serve.headers import Environ
+from hooks.shop.ids import is_id
 
 NAMES = ("localhost", "127.0.0.1", "[::1]")
 BODY_LIMIT = 64 * 1024  # bytes; the longest lesson the declaration allows is far shorter
-LESSON_ID = re.compile(r"[0-9]{8}-[0-9]{6}-[0-9abcdefghjkmnpqrstvwxyz]{5}", re.ASCII)
 
 
 class Refused(Exception):
@@ -96,7 +95,7 @@ def take(body: dict[str, Any], **kinds: type) -> tuple[Any, ...]:
 
 def check_id(text: str) -> str:
     """`text`, where it is a lesson's id: the file's name is made from it."""
-    if not LESSON_ID.fullmatch(text):
+    if not is_id(text):
         raise Refused(400, "That is no lesson's id.")
     return text
 

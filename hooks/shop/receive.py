@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from hooks.shop import write
+from hooks.shop.ids import is_id, lesson_path
 
 VERSION = 1
 LONGEST = 20_000_000  # bytes; a file of a thousand lessons is far shorter
@@ -69,6 +70,8 @@ def _take(root: Path, handed: Any) -> str:
     if store is None:
         raise NotTaken('"kind" is neither "lesson" nor "edit"')
     id_ = handed.get("id")
+    if not is_id(id_):
+        raise NotTaken('"id" is no lesson\'s id')
     try:
         return store(root, id_, handed)
     except write.Conflict:
@@ -79,15 +82,26 @@ def _take(root: Path, handed: Any) -> str:
         raise NotTaken(f"{id_}: {_first_problems(invalid)}") from None
 
 
-def _take_lesson(root: Path, id_: Any, handed: dict[str, Any]) -> str:
-    saved = write.save_new(root, _text(id_, "id"), _group(handed, "fields"))
+def _take_lesson(root: Path, id_: str, handed: dict[str, Any]) -> str:
+    saved = write.save_new(root, id_, _group(handed, "fields"))
     return f"{saved.id}: {'taken' if saved.created else 'was here already'} ({saved.path})"
 
 
-def _take_edit(root: Path, id_: Any, handed: dict[str, Any]) -> str:
+def _take_edit(root: Path, id_: str, handed: dict[str, Any]) -> str:
     changes, base = _group(handed, "changes"), _text(handed.get("base"), "base")
-    saved = write.save_edit(root, _text(id_, "id"), base, changes)
+    try:
+        saved = write.save_edit(root, id_, base, changes)
+    except write.Conflict:
+        if not _edited_already(root, id_, changes):
+            raise
+        return f"{id_}: the edit was here already ({lesson_path(id_)})"
     return f"{saved.id}: edit taken ({saved.path})"
+
+
+def _edited_already(root: Path, id_: str, changes: dict[str, Any]) -> bool:
+    """Whether the lesson on disk says what the edit would make it say."""
+    text = (root / lesson_path(id_)).read_bytes()
+    return write.edited(text, changes) == text
 
 
 def _group(handed: dict[str, Any], key: str) -> dict[str, Any]:
