@@ -35,6 +35,13 @@ ASK = """async ([questions, address]) => {
   return questions.map((_, at) => replies.get(at + 1));
 }"""
 
+# HTML as this browser writes it back, so that it can be compared with what stands in a page.
+AS_PARSED = """(html) => {
+  const box = document.createElement("div");
+  box.innerHTML = html;
+  return box.innerHTML.trim();
+}"""
+
 Question = tuple[str, str, str]
 
 
@@ -101,8 +108,5 @@ def test_the_baked_example_is_the_live_answer(site: Any, sums: Page, calculator:
     sums.goto(f"{site.url}calculators/{calculator.name}/")
     baked = sums.locator("#answer").inner_html().strip()
     [reply] = in_browser(sums, site, [(calculator.name, json.dumps(dict(calculator.example)), "metric")])
-    live = sums.evaluate(
-        "(html) => { const box = document.createElement('div'); box.innerHTML = html; return box.innerHTML.trim(); }",
-        json.loads(reply)["html"],
-    )
+    live = sums.evaluate(AS_PARSED, json.loads(reply)["html"])
     assert live == baked

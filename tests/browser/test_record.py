@@ -51,7 +51,8 @@ def test_a_lesson_takes_three_taps_beside_its_sentence(
 def test_controls_are_large_enough_for_a_thumb(device: Any, open_tab: OpenTab) -> None:
     """Kind buttons are at least 96 px high, the other controls 48 px, and the page never scrolls sideways."""
     page = open_tab(device, "record/").page
-    heights = [box["height"] for box in map(lambda one: one.bounding_box(), page.locator(".kind-button").all()) if box]
+    boxes = [button.bounding_box() for button in page.locator(".kind-button").all()]
+    heights = [box["height"] for box in boxes if box]
     assert len(heights) == page.locator("input[name=kind]").count() > 0
     assert min(heights) >= KIND_BUTTON_PX
     save = page.get_by_role("button", name="Save lesson").bounding_box()
@@ -168,7 +169,7 @@ def test_two_tabs_save_while_a_third_types(site: Any, desktop: Any, open_tab: Op
 
 
 def test_sending_twice_stores_once(site: Any, browsing: Any, desktop: Any, open_tab: OpenTab) -> None:
-    """The server stored it but its answer was lost: the draft stays, and saving again makes no second lesson."""
+    """Stored, but the answer was lost: the draft stays, and saving again makes no second lesson."""
     hand = open_tab(desktop, "record/")
     lost = []
 

@@ -11,6 +11,7 @@ from tests.browser.conftest import OpenTab
 
 CORNER = "calculators/corner-clearance/"
 NUMBERS = "#cutter_diameter=6%20mm&pocket_width=6.8%20mm&radial_depth=0.4%20mm"
+SHORT_PATIENCE = """addEventListener("DOMContentLoaded", () => { document.body.dataset.patience = 1500; });"""
 FIRST_ANSWER_S = 15.0
 
 
@@ -47,7 +48,7 @@ def test_an_address_brings_its_numbers_and_says_them_with_units(desktop: Any, op
 
 
 def test_inches_are_remembered_and_what_was_typed_stays_what_it_was(desktop: Any, open_tab: OpenTab) -> None:
-    """Changing the units changes no length: 6 typed as millimetres stays 6 mm, and the answer shows inches."""
+    """Changing the units changes no length: 6 typed as millimetres stays 6 mm; the answer shows inches."""
     page = open_tab(desktop, CORNER).page
     page.locator("[name=cutter_diameter]").fill("6")
     page.locator("input[name=system][value=inch]").check()
@@ -110,7 +111,7 @@ def test_silence_ends_by_the_time_out(desktop: Any, open_tab: OpenTab, held: str
     """A runtime that never arrives is given up after the time-out, and can be tried again."""
     hung: list[Route] = []
     desktop.route(held, lambda route: hung.append(route))
-    desktop.add_init_script("document.addEventListener('DOMContentLoaded', () => document.body.dataset.patience = 1500)")
+    desktop.add_init_script(SHORT_PATIENCE)
     page = open_tab(desktop, CORNER).page
     began = time.monotonic()
     page.locator("[name=pocket_width]").fill("7")
