@@ -10,7 +10,7 @@ from tests.watched_page import Browsing
 
 POLICY = "default-src 'none'; script-src 'self'; img-src *"
 PLANTED = {
-    "a request to another host": '<img src="http://elsewhere.invalid/x.png" alt="">',  # never a host (RFC 2606)
+    "a request to another host": '<img src="http://elsewhere.invalid/x.png" alt="">',  # no host (RFC 2606)
     "policy violation": "<script>1</script>",
     "script error": '<script src="throws.js"></script>',
     "console error": '<script src="complains.js"></script>',
