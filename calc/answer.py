@@ -1,0 +1,91 @@
+"""What a calculator answers: the same for the command line, every page and a lesson's check."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from calc.quantity import Reading
+
+VERDICTS = ("ok", "watch", "stop")
+
+
+@dataclass(frozen=True)
+class Value:
+    """One result in its declared unit; None with `why` where it does not exist.
+
+    `low` and `high` only where the method's own uncertainty is known.
+    """
+
+    value: Any
+    unit: str = "1"
+    low: float | None = None
+    high: float | None = None
+    why: str | None = None
+
+    def __post_init__(self) -> None:
+        for number in (self.value, self.low, self.high):
+            if isinstance(number, float) and not math.isfinite(number):
+                raise ArithmeticError("a value of an answer is not a finite number")
+
+    def to_dict(self) -> dict[str, Any]:
+        """As JSON: low and high only together, why only where there is no value."""
+        shown: dict[str, Any] = {"value": self.value, "unit": self.unit}
+        if self.low is not None and self.high is not None:
+            shown |= {"low": self.low, "high": self.high}
+        if self.value is None:
+            shown["why"] = self.why or "not given"
+        return shown
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line of the working: what, the formula, the numbers put in, the result."""
+
+    text: str
+    formula: str
+    numbers: str
+    result: str
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One change that would mend it; `input` is None where there is no single number to try."""
+
+    text: str
+    input: str | None = None
+    value: Any = None
+    unit: str = "1"
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A calculator's whole answer. `verdict` is ok, watch or stop; texts are plain, in metric units."""
+
+    calculator: str
+    inputs: Mapping[str, Reading]
+    values: Mapping[str, Value]
+    verdict: str
+    reason: str
+    advice: tuple[Advice, ...] = ()
+    cautions: tuple[str, ...] = ()
+    limits: tuple[str, ...] = ()
+    working: tuple[Step, ...] = ()
+    drawing: str = ""
+    sources: tuple[str, ...] = ()
+
+    def to_dict(self) -> dict[str, Any]:
+        """The Answer as JSON has it: inputs with the defaults used, numbers at full precision."""
+        return {
+            "calculator": self.calculator,
+            "inputs": {name: asdict(reading) for name, reading in self.inputs.items()},
+            "values": {name: value.to_dict() for name, value in self.values.items()},
+            "verdict": self.verdict,
+            "reason": self.reason,
+            "advice": [asdict(one) for one in self.advice],
+            "cautions": list(self.cautions),
+            "limits": list(self.limits),
+            "working": [asdict(one) for one in self.working],
+            "drawing": self.drawing,
+            "sources": list(self.sources),
+        }

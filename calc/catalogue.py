@@ -1,0 +1,44 @@
+"""The calculators in job order, listed by hand, and the one way to put a question to them."""
+
+from collections.abc import Mapping
+
+from calc.answer import Answer
+from calc.calculators.corner_clearance import CORNER_CLEARANCE
+from calc.declare import Calculator
+from calc.quantity import Quantity, Reading, Refused, missing, nearest, read
+
+CALCULATORS: tuple[Calculator, ...] = (CORNER_CLEARANCE,)
+
+
+def named(name: str) -> Calculator:
+    """The calculator of that name. Raises Refused with the nearest right name."""
+    for one in CALCULATORS:
+        if one.name == name:
+            return one
+    names = [one.name for one in CALCULATORS]
+    raise Refused("calculator", f'There is no calculator "{name[:40]}"{nearest(name, names)}')
+
+
+def work_out(name: str, typed: Mapping[str, str]) -> Answer:
+    """The answer of calculator `name` to inputs as typed. Raises Refused with the field and why."""
+    calculator = named(name)
+    return calculator.answer(readings(calculator, typed))
+
+
+def readings(calculator: Calculator, typed: Mapping[str, str]) -> dict[str, Reading]:
+    """What was typed, read, with the declared defaults filled in. Raises Refused."""
+    names = [one.name for one in calculator.inputs]
+    for key in typed:
+        if key not in names:
+            raise Refused(key, f'{calculator.name} has no input "{key[:40]}"{nearest(key, names)}')
+    found = ((one.name, _reading(one, typed.get(one.name, ""))) for one in calculator.inputs)
+    return {name: reading for name, reading in found if reading is not None}
+
+
+def _reading(quantity: Quantity, text: str) -> Reading | None:
+    text = text if text.strip() else quantity.default or ""
+    if text:
+        return read(text, quantity)
+    if quantity.required:
+        raise missing(quantity)
+    return None

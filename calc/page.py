@@ -1,0 +1,30 @@
+"""The one door for a page: what was typed, as JSON, in; HTML and the answer, as JSON, out."""
+
+import json
+from typing import Any
+
+from calc.catalogue import work_out
+from calc.present import answer_html
+from calc.quantity import Refused
+
+
+def respond(name: str, typed_json: str, system: str) -> str:
+    """JSON of {"ok", "html", "answer"}, or of {"ok": false, "field", "message"}. Never raises."""
+    try:
+        answer = work_out(name, _typed(typed_json)).to_dict()
+        return json.dumps({"ok": True, "html": answer_html(answer, system), "answer": answer}, allow_nan=False)
+    except Refused as refusal:
+        return _refusal(refusal.field, refusal.message)
+    except (ArithmeticError, ValueError):
+        return _refusal("", "These numbers are too far apart to be worked out.")
+
+
+def _typed(typed_json: str) -> dict[str, str]:
+    typed: Any = json.loads(typed_json)
+    if not isinstance(typed, dict) or not all(isinstance(value, str) for value in typed.values()):
+        raise Refused("", "The inputs must be names and texts.")
+    return typed
+
+
+def _refusal(field: str, message: str) -> str:
+    return json.dumps({"ok": False, "field": field, "message": message})

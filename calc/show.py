@@ -1,0 +1,63 @@
+"""Numbers as a machinist reads them: enough digits for the unit, no more, the unit beside them."""
+
+import math
+import re
+
+from calc.units import factor, shown_unit
+
+# Digits after the point that mean something in a small shop; small numbers get three that count.
+DECIMALS = {
+    "mm": 3, "in": 4, "um": 1, "thou": 1, "deg": 1, "rpm": 0, "mm/min": 0, "in/min": 1, "m/min": 0, "ft/min": 0,
+    "N": 0, "lbf": 0, "kW": 2, "hp": 2, "N*m": 2, "lbf*ft": 2, "N/mm2": 0, "ksi": 0, "cm3/min": 1, "in3/min": 2,
+    "m/s2": 2, "in/s2": 0, "1": 2, "%": 0, "mm/100 mm": 3, "thou/in": 2,
+}  # fmt: skip
+COUNTING = 3
+SPELLED = {"1": "", "deg": "°", "%": " %", "N*m": " N m", "lbf*ft": " lbf ft", "N/mm2": " N/mm²"}
+SPELLED |= {"cm3/min": " cm³/min", "in3/min": " in³/min", "m/s2": " m/s²", "in/s2": " in/s²", "um": " µm"}
+IN_TEXT = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) (mm/min|m/min|cm³/min|N m|mm|kW|N)(?![\w/²])")
+AS_UNIT = {"N m": "N*m", "cm³/min": "cm3/min"}
+
+
+def number(value: float, unit: str) -> str:
+    """The digits alone, in plain decimals."""
+    if value == 0:
+        return "0"
+    wanted = COUNTING - 1 - math.floor(math.log10(abs(value)))
+    decimals = max(DECIMALS.get(unit, 3), min(wanted, 12)) if abs(value) < 1 else DECIMALS.get(unit, 3)
+    text = f"{value:.{decimals}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def with_unit(digits: str, unit: str) -> str:
+    """Digits and unit as they are shown together."""
+    return digits + SPELLED.get(unit, f" {unit}")
+
+
+def show(value: float, unit: str, system: str = "metric") -> str:
+    """`value` (in `unit`) as text, in the unit the person reads ("metric" or "inch")."""
+    seen = shown_unit(unit, system)
+    return with_unit(number(value * float(factor(unit, seen)), seen), seen)
+
+
+def rough(value: float, unit: str) -> str:
+    """Two digits that count: for sentences to be remembered."""
+    if value == 0:
+        return with_unit("0", unit)
+    decimals = max(0, 1 - math.floor(math.log10(abs(value))))
+    text = f"{value:.{min(decimals, 12)}f}"
+    return with_unit(text.rstrip("0").rstrip(".") if "." in text else text, unit)
+
+
+def plain(value: float, unit: str) -> str:
+    """As it may be typed into a box again, nothing lost that matters: "5 mm"."""
+    digits = f"{value:.10g}" if 1e-4 <= abs(value) < 1e10 or value == 0 else f"{value:.12f}".rstrip("0")
+    return digits if unit == "1" else f"{digits} {unit}"
+
+
+def in_system(text: str, system: str) -> str:
+    """A sentence with its metric numbers turned into what the person reads."""
+    if system != "inch":
+        return text
+    return IN_TEXT.sub(lambda found: show(float(found[1]), AS_UNIT.get(found[2], found[2]), system), text)
