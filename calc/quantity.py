@@ -39,7 +39,9 @@ class Refused(ValueError):
 class OutOfRange(Refused):
     """A number beyond the hard limits of its quantity; `low` and `high` in its unit, None where open."""
 
-    def __init__(self, name: str, value: float, low: float | None, high: float | None, unit: str, text: str) -> None:
+    def __init__(
+        self, name: str, value: float, low: float | None, high: float | None, unit: str, text: str
+    ) -> None:
         super().__init__(name, text)
         self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit
 
@@ -83,7 +85,9 @@ def read(text: str, quantity: Quantity) -> Reading:
     if not typed:
         raise missing(quantity)
     if len(typed) > LONGEST:
-        raise Refused(quantity.name, f"{quantity.label}: that is too long to be read ({len(typed)} characters)")
+        raise Refused(
+            quantity.name, f"{quantity.label}: that is too long to be read ({len(typed)} characters)"
+        )
     return Reading(_READERS[quantity.kind](typed, quantity), quantity.unit, typed)
 
 
@@ -148,7 +152,8 @@ def _exact(found: re.Match[str], typed: str, quantity: Quantity) -> float:
     if fraction and not rest and quantity.unit in INCH_SIDE:
         raise Refused(
             quantity.name,
-            f'{quantity.label}: "{_quoted(typed)}" of what? Write it with its unit, {_quoted(typed)} in or a decimal',
+            f'{quantity.label}: "{_quoted(typed)}" of what? Write it with its unit, '
+            f"{_quoted(typed)} in, or as a decimal",
         )
     try:
         size = _fraction(found) * factor(unit, quantity.unit)
@@ -172,9 +177,13 @@ def _unit(written: str, quantity: Quantity) -> str:
         return quantity.unit
     unit = named_unit(written)
     if unit is None:
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(written)}" is not a unit; it is {takes(quantity)}')
+        raise Refused(
+            quantity.name, f'{quantity.label}: "{_quoted(written)}" is not a unit; it is {takes(quantity)}'
+        )
     if unit not in dimension_of(quantity.unit).units:
-        raise Refused(quantity.name, f"{quantity.label} is {takes(quantity)}, and {unit} is {dimension_of(unit).name}")
+        raise Refused(
+            quantity.name, f"{quantity.label} is {takes(quantity)}, and {unit} is {dimension_of(unit).name}"
+        )
     return unit
 
 

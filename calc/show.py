@@ -7,9 +7,9 @@ from calc.units import factor, shown_unit
 
 # Digits after the point that mean something in a small shop; small numbers get three that count.
 DECIMALS = {
-    "mm": 3, "in": 4, "um": 1, "thou": 1, "deg": 1, "rpm": 0, "mm/min": 0, "in/min": 1, "m/min": 0, "ft/min": 0,
-    "N": 0, "lbf": 0, "kW": 2, "hp": 2, "N*m": 2, "lbf*ft": 2, "N/mm2": 0, "ksi": 0, "cm3/min": 1, "in3/min": 2,
-    "m/s2": 2, "in/s2": 0, "1": 2, "%": 0, "mm/100 mm": 3, "thou/in": 2,
+    "mm": 3, "in": 4, "um": 1, "thou": 1, "deg": 1, "rpm": 0, "mm/min": 0, "in/min": 1, "m/min": 0,
+    "ft/min": 0, "N": 0, "lbf": 0, "kW": 2, "hp": 2, "N*m": 2, "lbf*ft": 2, "N/mm2": 0, "ksi": 0, "cm3/min": 1,
+    "in3/min": 2, "m/s2": 2, "in/s2": 0, "1": 2, "%": 0, "mm/100 mm": 3, "thou/in": 2,
 }  # fmt: skip
 COUNTING = 3
 SPELLED = {"1": "", "deg": "°", "%": " %", "N*m": " N m", "lbf*ft": " lbf ft", "N/mm2": " N/mm²"}

@@ -80,7 +80,8 @@ DIMENSIONS = (
     Dimension("a removal rate", {"cm3/min": ONE, "mm3/min": Fraction(1, 1000), "in3/min": INCH_MM**3 / 1000}),
     Dimension("a mass", {"kg": ONE, "g": Fraction(1, 1000), "lb": POUND_KG}),
     Dimension(
-        "a slope", {"mm/100 mm": ONE, "mm/m": Fraction(1, 10), "in/in": Fraction(100), "thou/in": Fraction(1, 10)}
+        "a slope",
+        {"mm/100 mm": ONE, "mm/m": Fraction(1, 10), "in/in": Fraction(100), "thou/in": Fraction(1, 10)},
     ),
 )
 
@@ -91,8 +92,10 @@ WRITTEN = {
     "rev/min": "rpm", "1/min": "rpm", "r/min": "rpm", "u/min": "rpm", "min-1": "rpm",
     "ipm": "in/min", "inch/min": "in/min", "sfm": "ft/min", "fpm": "ft/min",
     "nm": "N*m", "n m": "N*m", "n·m": "N*m", "nmm": "N*mm", "n mm": "N*mm", "n·mm": "N*mm",
-    "ft*lbf": "lbf*ft", "ft lbf": "lbf*ft", "lbf ft": "lbf*ft", "lb ft": "lbf*ft", "ft lb": "lbf*ft", "ft-lb": "lbf*ft",
-    "in*lbf": "lbf*in", "in lbf": "lbf*in", "lbf in": "lbf*in", "in lb": "lbf*in", "lb in": "lbf*in", "in-lb": "lbf*in",
+    "ft*lbf": "lbf*ft", "ft lbf": "lbf*ft", "lbf ft": "lbf*ft", "lb ft": "lbf*ft", "ft lb": "lbf*ft",
+    "ft-lb": "lbf*ft",
+    "in*lbf": "lbf*in", "in lbf": "lbf*in", "lbf in": "lbf*in", "in lb": "lbf*in", "lb in": "lbf*in",
+    "in-lb": "lbf*in",
     "mpa": "N/mm2", "n/mm²": "N/mm2", "n/mm^2": "N/mm2", "lbf/in2": "psi",
     "°": "deg", "degree": "deg", "degrees": "deg", "m/s²": "m/s2", "m/s^2": "m/s2",
     "mm/s²": "mm/s2", "mm/s^2": "mm/s2", "in/s²": "in/s2",

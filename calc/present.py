@@ -1,0 +1,160 @@
+"""An Answer, as JSON has it, turned into HTML: the same text in the build and in the browser."""
+
+from collections.abc import Iterable, Mapping
+from html import escape
+from typing import Any
+
+from calc.catalogue import named
+from calc.declare import Calculator
+from calc.quantity import Quantity
+from calc.show import in_system, number, plain, show, with_unit
+from calc.units import factor, shown_unit
+
+WORDS = {"ok": "Nothing found", "watch": "Watch", "stop": "Stop"}
+MARKS = {
+    "ok": '<circle cx="12" cy="12" r="9"/>',
+    "watch": '<path d="M12 2 23 21H1Z"/>',
+    "stop": '<path d="M7 2h10l5 5v10l-5 5H7l-5-5V7Z"/>',
+}
+TIMES = " ×"
+
+
+def answer_html(answer: Mapping[str, Any], system: str) -> str:
+    """`answer` (the JSON of CALCULATORS' Answer) as one section, in "metric" or "inch" units."""
+    calculator = named(answer["calculator"])
+    verdict = answer["verdict"]
+    parts = (
+        _band(verdict),
+        _big(answer, calculator, system),
+        f'<p class="answer__reason">{_text(answer["reason"], system)}</p>',
+        _changes(answer, calculator, system),
+        _drawing(answer),
+        _cautions(answer, system),
+        _numbers(answer, calculator, system),
+        _working(answer),
+        _texts("limits", "What this sum does not know", answer["limits"], system),
+        _texts("sources", "Sources", answer["sources"], "metric"),
+    )
+    return f'<section class="answer answer--{verdict}">{"".join(parts)}</section>'
+
+
+def refusal_html(message: str) -> str:
+    """A refusal in the place of an answer."""
+    return f'<p class="notice notice--warn">{escape(message)}</p>'
+
+
+def shown_value(value: Mapping[str, Any], output: Quantity, system: str) -> str:
+    """One value of an answer as text: number and unit, text or list; a dash where there is none."""
+    found, unit = value["value"], value["unit"]
+    if found is None:
+        return "–"
+    if isinstance(found, (list, tuple)):
+        return ", ".join(shown_value({"value": one, "unit": unit}, output, system) for one in found)
+    if isinstance(found, str):
+        return found
+    if unit == "1":
+        return number(found, "1") + (TIMES if output.name.endswith(("_rise", "_reserve")) else "")
+    return show(found, unit, system)
+
+
+def _band(verdict: str) -> str:
+    return (
+        f'<p class="answer__band"><svg class="verdict-mark" viewBox="0 0 24 24" aria-hidden="true">'
+        f"{MARKS[verdict]}</svg> {WORDS[verdict]}</p>"
+    )
+
+
+def _big(answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
+    output = calculator.output(calculator.headline)
+    value = answer["values"][output.name]
+    if value["value"] is None:
+        return ""
+    return (
+        f'<p class="answer__big">{_digits(value, output, system)} '
+        f'<span class="answer__what">{escape(output.label.lower())}</span></p>'
+    )
+
+
+def _digits(value: Mapping[str, Any], output: Quantity, system: str) -> str:
+    """The value with its unit a shade lighter, never parted from its number."""
+    found, unit = value["value"], value["unit"]
+    if isinstance(found, bool) or not isinstance(found, (int, float)) or unit == "1":
+        return escape(shown_value(value, output, system))
+    seen = shown_unit(unit, system)
+    digits = number(found * float(factor(unit, seen)), seen)
+    return f'{digits}<span class="unit">{escape(with_unit("", seen).replace(" ", chr(160)))}</span>'
+
+
+def _changes(answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
+    lines = "".join(f"<li>{_change(one, answer, calculator, system)}</li>" for one in answer["advice"])
+    return f'<ul class="answer__changes">{lines}</ul>' if lines else ""
+
+
+def _change(advice: Mapping[str, Any], answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
+    text = _text(advice["text"], system)
+    if advice["input"] is None:
+        return text
+    value = advice["value"]
+    typed = plain(value, advice["unit"]) if isinstance(value, (int, float)) else str(value)
+    kept = "&".join(
+        f"{one.name}={answer['inputs'][one.name]['typed']}"
+        for one in calculator.inputs
+        if one.kept and one.name in answer["inputs"] and one.name != advice["input"]
+    )
+    keep = f' data-try-keep="{escape(kept)}"' if kept else ""
+    return (
+        f'<button type="button" class="try" data-try-input="{escape(advice["input"])}" '
+        f'data-try-value="{escape(typed)}"{keep}>{text}</button>'
+    )
+
+
+def _drawing(answer: Mapping[str, Any]) -> str:
+    return f'<figure class="drawing">{answer["drawing"]}</figure>' if answer["drawing"] else ""
+
+
+def _cautions(answer: Mapping[str, Any], system: str) -> str:
+    lines = "".join(f'<li class="caution">{_text(one, system)}</li>' for one in answer["cautions"])
+    return f'<ul class="cautions">{lines}</ul>' if lines else ""
+
+
+def _numbers(answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
+    rows = (
+        _row(one, answer["values"][one.name], system)
+        for one in calculator.outputs
+        if one.name in answer["values"]
+    )
+    return f'<dl class="numbers">{"".join(rows)}</dl>'
+
+
+def _row(output: Quantity, value: Mapping[str, Any], system: str) -> str:
+    held = output.help
+    if value["value"] is None:
+        held = value["why"]
+    elif "low" in value:
+        low, high = (show(value[end], value["unit"], system) for end in ("low", "high"))
+        held = f"between {low} and {high}" + (f"; {held}" if held else "")
+    note = f'<span class="number__held">{_text(held, system)}</span>' if held else ""
+    return (
+        f'<div class="number"><dt class="number__label">{escape(output.label)}</dt>'
+        f'<dd class="number__value">{_digits(value, output, system)}{note}</dd></div>'
+    )
+
+
+def _working(answer: Mapping[str, Any]) -> str:
+    steps = "".join(
+        f'<li><span class="step__text">{escape(step["text"])}</span>'
+        f'<span class="step__formula">{escape(step["formula"])}</span>'
+        f'<span class="step__numbers">{escape(step["numbers"])}</span>'
+        f'<span class="step__result">= {escape(step["result"])}</span></li>'
+        for step in answer["working"]
+    )
+    return f'<details class="working"><summary>The working</summary><ol>{steps}</ol></details>'
+
+
+def _texts(name: str, title: str, texts: Iterable[str], system: str) -> str:
+    lines = "".join(f"<li>{_text(one, system)}</li>" for one in texts)
+    return f'<details class="{name}"><summary>{title}</summary><ul>{lines}</ul></details>' if lines else ""
+
+
+def _text(text: str, system: str) -> str:
+    return escape(in_system(text, system))
