@@ -1,0 +1,118 @@
+/**
+ * The one ranking by words: the find page, the record card's echo, similar lessons, and Node use it.
+ * MiniSearch keeps the inverted index and weighs a word in a field (BM25+); which words of the index a
+ * word of the question stands for, and how they add up, is decided here. Pure: no page, no network.
+ */
+import { analyse, tableOf, termsOf } from "./analyse.js";
+import { meanings } from "./meanings.js";
+import { reasons } from "./reasons.js";
+
+/**
+ * @typedef {import("./analyse.js").Words} Words
+ * @typedef {{id: string, hash: string} & Record<string, string>} Doc a lesson's texts by field
+ * @typedef {{mark: string, index: any}} Kept what the build keeps: the words' mark and MiniSearch's own form
+ * @typedef {{mini: any, table: import("./analyse.js").Table, known: Set<string>}} Search
+ * @typedef {{id: string, score: number, covered: number, why: string[]}} Hit
+ */
+
+/** How much a word counts in each text of a lesson. */
+export const FIELDS = { title: 3, said: 2.5, now_do: 1.5, why: 1.2, changed: 1, facts: 1 };
+
+/** A lesson that holds every word asked for comes before one that holds one of them often. */
+const COVERED = 0.6;
+
+/** @param {import("./analyse.js").Table} table @param {(term: string) => void} [seen] told every word kept */
+function options(table, seen = () => {}) {
+  const tokenize = (/** @type {string} */ text) => {
+    const terms = termsOf(text, table);
+    terms.forEach(seen);
+    return terms;
+  };
+  return { fields: Object.keys(FIELDS), storeFields: [...Object.keys(FIELDS), "hash"], tokenize, processTerm: (/** @type {string} */ term) => term };
+}
+
+/**
+ * @param {any} MiniSearch
+ * @param {Words} words
+ * @param {Doc[]} documents
+ * @returns {Kept} what a build writes to a file
+ */
+export function keep(MiniSearch, words, documents) {
+  const mini = new MiniSearch(options(tableOf(words)));
+  mini.addAll(documents);
+  return { mark: words.mark, index: mini.toJSON() };
+}
+
+/**
+ * @param {any} MiniSearch
+ * @param {Words} words
+ * @param {Kept | null} kept prebuilt; null or of other words: everything is in `recent`
+ * @param {{documents: Doc[], gone: string[]}} recent what changed since `kept` was made
+ * @returns {Search}
+ */
+export function open(MiniSearch, words, kept, recent) {
+  const table = tableOf(words);
+  const known = new Set(/** @type {[string, any][]} */ (kept?.index.index ?? []).map(([term]) => term));
+  const set = options(table, (term) => known.add(term));
+  const mini = kept ? MiniSearch.loadJS(kept.index, set) : new MiniSearch(set);
+  recent.gone.forEach((id) => mini.discard(id));
+  recent.documents.forEach((document) => (mini.has(document.id) ? mini.replace(document) : mini.add(document)));
+  return { mini, table, known };
+}
+
+/**
+ * @param {Search} search
+ * @param {string} question as typed
+ * @param {{atMost?: number, typing?: boolean, only?: (id: string) => boolean}} [how] `typing`: the last word may be unfinished
+ * @returns {Hit[]} best first; equal ones newest first
+ */
+export function rank(search, question, { atMost = Infinity, typing = true, only } = {}) {
+  const pieces = analyse(question, search.table);
+  const asked = pieces.map((piece, at) => meanings(pieces, at, search, typing && at === pieces.length - 1));
+  const wanted = asked.filter((word) => word.weight);
+  const found = gather(search, wanted, only);
+  const most = wanted.reduce((sum, word) => sum + word.weight, 0);
+  const hits = [...found].map(([id, matches]) => hitOf(id, matches, most));
+  hits.sort((a, b) => b.score - a.score || b.id.localeCompare(a.id));
+  return hits.slice(0, atMost).map(({ matches, ...hit }) => ({ ...hit, why: reasons(search, hit.id, matches) }));
+}
+
+/**
+ * The best match of each word of the question in each lesson.
+ * @param {Search} search
+ * @param {import("./meanings.js").Asked[]} wanted
+ * @param {(id: string) => boolean} [only]
+ * @returns {Map<string, Map<import("./meanings.js").Asked, import("./meanings.js").Match>>}
+ */
+function gather(search, wanted, only) {
+  const found = new Map();
+  const looked = new Map();
+  for (const word of wanted) {
+    for (const { term, weight, how, said } of word.terms) {
+      if (!looked.has(term)) looked.set(term, lookUp(search, term, only));
+      for (const { id, score, match } of looked.get(term)) {
+        const matches = found.get(id) ?? found.set(id, new Map()).get(id);
+        const worth = score * weight;
+        if (worth > (matches.get(word)?.score ?? 0)) matches.set(word, { score: worth, term, how, said, fields: match[term] });
+      }
+    }
+  }
+  return found;
+}
+
+/** @param {Search} search @param {string} term @param {(id: string) => boolean} [only] */
+function lookUp(search, term, only) {
+  const filter = only && ((/** @type {{id: string}} */ { id }) => only(id));
+  return search.mini.search(term, { boost: FIELDS, tokenize: () => [term], filter });
+}
+
+/** @param {string} id @param {Map<any, any>} matches @param {number} most */
+function hitOf(id, matches, most) {
+  let [sum, weight] = [0, 0];
+  for (const [word, match] of matches) {
+    sum += match.score * word.weight;
+    weight += word.weight;
+  }
+  const covered = weight / most;
+  return { id, score: sum * (1 - COVERED + COVERED * covered), covered, matches };
+}
