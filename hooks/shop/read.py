@@ -1,0 +1,186 @@
+"""Reads a shop's folder: every lesson that can be read, and every problem of those that cannot."""
+
+import hashlib
+import os
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from hooks.shop.check import CheckFault, CheckResult, faults, run_check
+from hooks.shop.declaration import FIELDS, SHOP_FIELDS
+from hooks.shop.ids import is_id, lesson_path
+from hooks.shop.lesson import Lesson
+from hooks.shop.nodes import Group, NotStrict, parse
+from hooks.shop.problems import Problem, nearest, quoted
+from hooks.shop.state import facts_of, state_of_facts
+from hooks.shop.typed import Reading, at, plain
+
+SETTINGS = "shop.yaml"
+Stamp = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class ReadFile:
+    """What became of one lesson's file, kept so that an unchanged one is not read again."""
+
+    stamp: Stamp
+    lesson: Lesson | None
+    check: CheckResult | None
+    problems: tuple[Problem, ...]
+    tree: Group | None
+
+
+@dataclass(frozen=True)
+class Shop:
+    """A shop as read. `lessons` are newest first; `problems` are sorted and cover every file."""
+
+    root: Path
+    name: str
+    demo: bool
+    settings: Mapping[str, Any]
+    lessons: tuple[Lesson, ...]
+    problems: tuple[Problem, ...]
+    checks: Mapping[str, CheckResult] = field(default_factory=dict)
+    repeats: Mapping[str, tuple[Lesson, ...]] = field(default_factory=dict)
+    files: Mapping[str, ReadFile] = field(default_factory=dict)
+    jobs: tuple[Any, ...] = ()
+
+    def lesson(self, id_: str) -> Lesson | None:
+        """The lesson of that id."""
+        found = self.files.get(lesson_path(id_))
+        return found.lesson if found else None
+
+
+def state_of(lesson: Lesson, shop: Shop) -> str:
+    """The lesson's state, by the table in hooks/shop/state.py."""
+    return state_of_facts(facts_of(lesson, shop.repeats.get(lesson.id, ())))
+
+
+def read_shop(root: Path, before: Shop | None = None) -> Shop:
+    """The shop in a folder. Files unchanged since `before` (time and size) are taken over from it."""
+    settings, problems = _settings(root)
+    known = before.files if before else {}
+    files = {path: _file(root, path, known.get(path)) for path in _lesson_files(root)}
+    lessons = [one.lesson for one in files.values() if one.lesson]
+    lessons.sort(key=lambda one: (one.when, one.id), reverse=True)
+    problems += [problem for one in files.values() for problem in one.problems]
+    problems += [problem for one in files.values() for problem in _references(one, lessons, settings)]
+    return Shop(
+        root=root,
+        name=str(settings.get("name", root.name)),
+        demo=bool(settings.get("demo", False)),
+        settings=settings,
+        lessons=tuple(lessons),
+        problems=tuple(sorted(problems)),
+        checks={one.lesson.id: one.check for one in files.values() if one.lesson and one.check},
+        repeats=_repeats(lessons),
+        files=files,
+    )
+
+
+def read_lesson(text: bytes, path: str) -> tuple[Lesson | None, tuple[Problem, ...]]:
+    """One lesson from its file's bytes, with its own problems; None where it has any."""
+    lesson, _, problems = _lesson(text, path)
+    return lesson, problems
+
+
+def _lesson(text: bytes, path: str) -> tuple[Lesson | None, Group | None, tuple[Problem, ...]]:
+    try:
+        tree = parse(text, path)
+    except NotStrict as broken:
+        return None, None, (broken.problem,)
+    reading = Reading(path)
+    fields = reading.group(tree, FIELDS)
+    id_ = Path(path).stem
+    if fields.get("id", id_) != id_:
+        reading.wrong(tree.entries["id"], f'"id" (expected the file\'s name {quoted(id_)})')
+    if not is_id(id_):
+        expected = "a name such as 20261125-063051-k7q2d.yaml"
+        reading.wrong(Group(), f"the file's name is no id (expected {expected})")
+    if reading.problems:
+        return None, tree, tuple(sorted(reading.problems))
+    return Lesson(id_, path, hashlib.sha256(text).hexdigest(), fields, plain(tree)), tree, ()
+
+
+def _lesson_files(root: Path) -> Iterator[str]:
+    """Paths of lesson files relative to `root`, sorted; hidden and half-written ones left out."""
+    for folder, folders, names in os.walk(root / "lessons"):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(names):
+            if name.endswith((".yaml", ".yml")) and not name.startswith("."):
+                yield (Path(folder) / name).relative_to(root).as_posix()
+
+
+def _file(root: Path, path: str, known: ReadFile | None) -> ReadFile:
+    try:
+        about = (root / path).stat()
+        stamp = (about.st_mtime_ns, about.st_size)
+        if known and known.stamp == stamp:
+            return known
+        text = (root / path).read_bytes()
+    except OSError as error:
+        return ReadFile(
+            (0, 0), None, None, (Problem(path, 1, 1, f"cannot be read ({error.strerror})"),), None
+        )
+    lesson, tree, problems = _lesson(text, path)
+    if lesson and path != lesson_path(lesson.id):
+        problems = (Problem(path, 1, 1, f"in the wrong folder (expected {lesson_path(lesson.id)})"),)
+        lesson = None
+    check, more = _checked(lesson, tree, path)
+    return ReadFile(stamp, lesson, check, (*problems, *more), tree)
+
+
+def _checked(
+    lesson: Lesson | None, tree: Group | None, path: str
+) -> tuple[CheckResult | None, tuple[Problem, ...]]:
+    """The lesson's check run, and what is wrong with it; the lesson itself stays good."""
+    if lesson is None or tree is None:
+        return None, ()
+    try:
+        result = run_check(lesson)
+        found = faults(result) if result else []
+    except CheckFault as fault:
+        result, found = None, [(fault.key, fault.text)]
+    return result, tuple(_at_key(tree, path, f"check.{key}".rstrip("."), text) for key, text in found)
+
+
+def _at_key(tree: Group, path: str, where: str, text: str) -> Problem:
+    node = at(tree, where.split("."))
+    return Problem(path, node.line, node.column, text, where)
+
+
+def _references(read: ReadFile, lessons: list[Lesson], settings: Mapping[str, Any]) -> Iterator[Problem]:
+    """Names of machines and lessons that are not there."""
+    lesson, tree = read.lesson, read.tree
+    if lesson is None or tree is None:
+        return
+    machines = [str(one.get("key")) for one in settings.get("machines", ())]
+    machine = lesson.get("machine")
+    if machine and machine not in machines:
+        hint = nearest(machine, machines)
+        yield _at_key(tree, lesson.path, "machine", f"no machine {quoted(machine)} in {SETTINGS}{hint}")
+    ids = {one.id for one in lessons} if lesson.get("repeat_of") else set()
+    for number, other in enumerate(lesson.get("repeat_of", ())):
+        if other not in ids or other == lesson.id:
+            yield _at_key(tree, lesson.path, f"repeat_of.{number}", f"no other lesson {quoted(other)} here")
+
+
+def _repeats(lessons: list[Lesson]) -> dict[str, tuple[Lesson, ...]]:
+    found: dict[str, list[Lesson]] = defaultdict(list)
+    for lesson in lessons:
+        for other in lesson.get("repeat_of", ()):
+            found[other].append(lesson)
+    return {id_: tuple(ones) for id_, ones in found.items()}
+
+
+def _settings(root: Path) -> tuple[dict[str, Any], list[Problem]]:
+    try:
+        tree = parse((root / SETTINGS).read_bytes(), SETTINGS)
+    except OSError as error:
+        return {}, [Problem(SETTINGS, 1, 1, f"cannot be read ({error.strerror})")]
+    except NotStrict as broken:
+        return {}, [broken.problem]
+    reading = Reading(SETTINGS)
+    return reading.group(tree, SHOP_FIELDS), reading.problems

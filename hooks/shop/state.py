@@ -1,0 +1,61 @@
+"""A lesson's state: derived from what is known, never picked. One truth table, first match wins."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hooks.shop.lesson import Lesson
+
+HELD_AFTER = 3  # jobs that said "held"
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What the state follows from."""
+
+    retired: bool
+    worked_well: bool
+    now_do: bool
+    changed: bool
+    explained: bool
+    repeated_since: bool
+    held_since: int
+
+
+TABLE: tuple[tuple[str, Callable[[Facts], bool]], ...] = (
+    ("retired", lambda f: f.retired),
+    ("kept", lambda f: f.worked_well and f.now_do),
+    ("came_back", lambda f: f.changed and f.repeated_since),
+    ("held", lambda f: f.changed and f.held_since >= HELD_AFTER),
+    ("changed", lambda f: f.now_do and f.changed),
+    ("explained", lambda f: f.explained),
+    ("noted", lambda f: True),
+)
+# How it is shown: the word, and how many of four dots are filled.
+SHOWN = {
+    "noted": ("noted", 1),
+    "explained": ("explained", 2),
+    "changed": ("changed", 3),
+    "held": ("held", 4),
+    "kept": ("worth keeping", 4),
+    "came_back": ("came back", 1),
+    "retired": ("retired", 0),
+}
+
+
+def state_of_facts(facts: Facts) -> str:
+    """The first row of the table that matches."""
+    return next(state for state, matches in TABLE if matches(facts))
+
+
+def facts_of(lesson: Lesson, repeats: tuple[Lesson, ...], held: int = 0) -> Facts:
+    """The facts of a lesson, given the lessons that repeat it and how many jobs since said "held"."""
+    changed_on = lesson.last_change
+    return Facts(
+        retired=bool(lesson.get("retired")),
+        worked_well=lesson.get("kind") == "worked_well",
+        now_do=bool(lesson.get("now_do")),
+        changed=changed_on is not None,
+        explained=bool(lesson.get("why")),
+        repeated_since=changed_on is not None and any(one.when.date() > changed_on for one in repeats),
+        held_since=held,
+    )

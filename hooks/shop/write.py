@@ -1,0 +1,186 @@
+"""Stores lessons: safe on disk before it returns, never half, never over another's words."""
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from hooks.shop.declaration import FIELDS
+from hooks.shop.durable import create, locked, replace
+from hooks.shop.ids import lesson_path
+from hooks.shop.lesson import Lesson
+from hooks.shop.nodes import NotStrict, from_json, parse
+from hooks.shop.problems import Problem
+from hooks.shop.read import read_lesson
+from hooks.shop.typed import Reading, plain
+
+FIRST_LINE = "# yaml-language-server: $schema=../../lesson.schema.json"
+ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+
+
+@dataclass(frozen=True)
+class Saved:
+    """A stored lesson; `path` is relative to the shop. `created` is False where it was there already."""
+
+    id: str
+    path: str
+    hash: str
+    created: bool
+
+
+class Conflict(ValueError):
+    """What is on disk is another; `hash` is that of the bytes there now."""
+
+    def __init__(self, hash: str) -> None:
+        super().__init__("the lesson on disk is another by now")
+        self.hash = hash
+
+
+class Invalid(ValueError):
+    """The lesson breaks the declaration; nothing was stored."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("; ".join(problem.text for problem in problems))
+        self.problems = problems
+
+
+class NotFound(ValueError):
+    """There is no such lesson."""
+
+
+def save_new(root: Path, id_: str, fields: Mapping[str, Any]) -> Saved:
+    """Store a new lesson of texts, lists and mappings. Raises Invalid, or Conflict with other content."""
+    path = lesson_path(id_)
+    content = _valid(lesson_text(_checked(fields)), path)
+    with locked(root):
+        if create(root / path, content):
+            return Saved(id_, path, _hash(content), created=True)
+        stored = (root / path).read_bytes()
+    if not _same(stored, content, path):
+        raise Conflict(_hash(stored))
+    return Saved(id_, path, _hash(stored), created=False)
+
+
+def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any]) -> Saved:
+    """Change some keys of the lesson whose bytes have `base_hash`; None takes a key away.
+
+    Raises NotFound, Conflict where the bytes are others by now, Invalid.
+    """
+    path = lesson_path(id_)
+    with locked(root):
+        try:
+            stored = (root / path).read_bytes()
+        except FileNotFoundError:
+            raise NotFound(id_) from None
+        if _hash(stored) != base_hash:
+            raise Conflict(_hash(stored))
+        content = _valid(edited(stored, changes), path)
+        if content != stored:
+            replace(root / path, content)
+    return Saved(id_, path, _hash(content), created=False)
+
+
+def lesson_text(fields: Mapping[str, Any]) -> bytes:
+    """The file of a new lesson, keys in the declaration's order."""
+    order = {one.key: place for place, one in enumerate(FIELDS)}
+    keys = sorted(fields, key=lambda key: order.get(key, len(order)))
+    return "\n".join([FIRST_LINE, *(_entry(key, fields[key], "\n") for key in keys), ""]).encode("utf-8")
+
+
+def edited(text: bytes, changes: Mapping[str, Any]) -> bytes:
+    """The file with some top-level keys changed, added or (None) taken away; every other byte stays.
+
+    Raises Invalid where the file itself cannot be read.
+    """
+    import yaml  # the pure loader: its marks count characters, whatever PyYAML was built with
+
+    try:
+        tree = parse(text, "", yaml.SafeLoader)
+    except NotStrict as broken:
+        raise Invalid((broken.problem,)) from None
+    mark = b"\xef\xbb\xbf" if text.startswith(b"\xef\xbb\xbf") else b""
+    written = text.decode("utf-8-sig")
+    line_end = "\r\n" if "\r\n" in written else "\n"
+    there = {
+        key: (tree.keys[key].start, tree.entries[key].end, plain(tree.entries[key])) for key in tree.entries
+    }
+    for key in sorted(changes.keys() & there.keys(), key=lambda key: -there[key][0]):
+        start, end, value = there[key]
+        end -= len(written[start:end]) - len(written[start:end].rstrip())
+        if changes[key] is None:
+            written = written[:start] + written[_line_end(written, end) :]
+        elif plain(from_json(changes[key])) != value:
+            written = written[:start] + _entry(key, changes[key], line_end) + written[end:]
+    new = [
+        _entry(key, changes[key], line_end)
+        for key in changes
+        if key not in there and changes[key] is not None
+    ]
+    if new and not written.endswith(("\n", "\r")):
+        written += line_end
+    return mark + (written + "".join(line + line_end for line in new)).encode("utf-8")
+
+
+def _line_end(text: str, start: int) -> int:
+    """Past the end of the line that `start` is in."""
+    found = re.compile(r"\r\n|\n|\r").search(text, start)
+    return found.end() if found else len(text)
+
+
+def _entry(key: str, value: Any, line_end: str) -> str:
+    """One top-level key: texts and groups on its line, a list of sentences on lines of its own."""
+    if isinstance(value, list) and any(isinstance(one, dict) or " " in str(one) for one in value):
+        return line_end.join([f"{key}:", *(f"  - {_flow(one)}" for one in value)])
+    return f"{key}: {_flow(value)}"
+
+
+def _flow(value: Any) -> str:
+    if isinstance(value, bool):
+        return '"yes"' if value else '"no"'
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{_key(key)}: {_flow(one)}" for key, one in value.items()) + "}"
+    if isinstance(value, (list, tuple)):
+        return "[" + ", ".join(map(_flow, value)) + "]"
+    return _quoted(str(value))
+
+
+def _key(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", key) else _quoted(key)
+
+
+def _quoted(text: str) -> str:
+    """Double-quoted YAML: JSON's escapes are YAML's, and what may not stand raw in a file is escaped."""
+    return ESCAPED.sub(lambda found: f"\\u{ord(found[0]):04x}", json.dumps(text, ensure_ascii=False))
+
+
+def _checked(fields: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields as texts, lists and mappings; every problem is found before anything is written."""
+    reading = Reading("")
+    try:
+        tree = from_json(dict(fields))
+    except NotStrict as broken:
+        raise Invalid((broken.problem,)) from None
+    reading.group(tree, FIELDS)
+    if reading.problems:
+        raise Invalid(tuple(reading.problems))
+    return plain(tree)
+
+
+def _valid(content: bytes, path: str) -> bytes:
+    """The content, if it reads back without a problem. Raises Invalid."""
+    lesson, problems = read_lesson(content, path)
+    if lesson is None:
+        raise Invalid(problems)
+    return content
+
+
+def _same(stored: bytes, content: bytes, path: str) -> bool:
+    one, other = read_lesson(stored, path)[0], read_lesson(content, path)[0]
+    return isinstance(one, Lesson) and isinstance(other, Lesson) and one.typed == other.typed
+
+
+def _hash(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
