@@ -1,0 +1,102 @@
+/** The find page: words and facets narrow down the lessons that the page lists anyway. */
+import { searchFor } from "./search.js";
+import { need } from "./site.js";
+import { countsFor, filtersOf, fits, told } from "./facets.js";
+
+const AT_FIRST = 30;
+/** A lesson this much worse than the best one is chance, not an answer. */
+const ENOUGH = 0.15;
+
+/** @typedef {import("./facets.js").Entry} Entry */
+
+const form = /** @type {HTMLFormElement} */ (need("#find"));
+const box = /** @type {HTMLInputElement} */ (need("#find-words"));
+const list = need("#found");
+const entries = [...list.children].map((element) => ({ element: /** @type {HTMLElement} */ (element), keys: keysOf(element) }));
+const byId = new Map(entries.map((entry) => [entry.element.dataset.lesson, entry]));
+let shown = /** @type {Entry[]} */ ([]);
+let asked = 0;
+
+/** @returns {Promise<void>} */
+export async function start() {
+  fill();
+  form.addEventListener("input", () => { keepAddress(); show(); });
+  form.addEventListener("reset", () => setTimeout(() => { keepAddress(); show(); }));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    list.querySelector("a")?.focus(); // Enter goes on to the best answer.
+  });
+  need("#find-more").addEventListener("click", showAll);
+  window.addEventListener("hashchange", () => { fill(); show(); });
+  await show();
+}
+
+/** @param {Element} element @returns {Record<string, string>} */
+function keysOf(element) {
+  return { .../** @type {HTMLElement} */ (element).dataset };
+}
+
+/** Puts what the address says into the form. */
+function fill() {
+  const wanted = new URLSearchParams(location.hash.slice(1));
+  for (const control of controls()) control.value = wanted.get(control.name) ?? "";
+  /** @type {HTMLDetailsElement} */ (need(".find__narrow")).open ||= Object.keys(filtersOf(form)).length > 0;
+}
+
+function controls() {
+  return /** @type {(HTMLInputElement | HTMLSelectElement)[]} */ ([...form.elements].filter((one) => "name" in one && one.name));
+}
+
+/** The address carries the question: it can be sent, kept, and come back to. */
+function keepAddress() {
+  const set = controls().map(({ name, value }) => [name, value.trim()]).filter(([, value]) => value);
+  history.replaceState(null, "", `${location.pathname}#${new URLSearchParams(set)}`);
+}
+
+/** Shows what fits; only the newest question is answered. */
+async function show() {
+  asked += 1;
+  const mine = asked;
+  const words = box.value.trim();
+  const { found, trouble } = await lookUp(words);
+  if (mine !== asked) return;
+  const filters = filtersOf(form);
+  shown = found.filter((entry) => fits(entry, filters));
+  list.replaceChildren(...shown.slice(0, AT_FIRST).map(({ element }) => element));
+  countsFor(form, found, filters);
+  need("#find-more").hidden = shown.length <= AT_FIRST;
+  need("#find-nothing").hidden = shown.length > 0;
+  need("#find-narrowed").textContent = told(filters);
+  need("#find-count").textContent = trouble || `${shown.length} of ${entries.length} lessons`;
+}
+
+/**
+ * @param {string} words
+ * @returns {Promise<{found: Entry[], trouble: string}>} best first; all of them where nothing was asked
+ */
+async function lookUp(words) {
+  entries.forEach(({ element }) => tellWhy(element, []));
+  if (!words) return { found: entries, trouble: "" };
+  try {
+    const hits = (await searchFor(words)).filter(({ score }, _at, all) => score >= all[0].score * ENOUGH);
+    const known = hits.filter(({ id }) => byId.has(id));
+    known.forEach(({ id, why }) => tellWhy(/** @type {Entry} */ (byId.get(id)).element, why));
+    return { found: known.map(({ id }) => /** @type {Entry} */ (byId.get(id))), trouble: "" };
+  } catch {
+    return { found: entries, trouble: "Searching by words does not work here just now. The choices below the box do." };
+  }
+}
+
+/** @param {HTMLElement} element @param {string[]} why */
+function tellWhy(element, why) {
+  const place = need(".lesson-strip__why", element);
+  place.hidden = why.length === 0;
+  place.replaceChildren(...why.map((line) => Object.assign(document.createElement("li"), { textContent: line })));
+}
+
+function showAll() {
+  const first = shown[AT_FIRST]?.element;
+  list.append(...shown.slice(AT_FIRST).map(({ element }) => element));
+  need("#find-more").hidden = true;
+  first?.querySelector("a")?.focus();
+}
