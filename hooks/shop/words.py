@@ -16,6 +16,7 @@ from hooks.shop.problems import Problem
 
 OWN = Path(__file__).with_name("words.yaml")
 NAME = "words.yaml"
+BASE = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 LARGEST = 500_000  # bytes; the tool's own list has 15,000
 MAPS, LISTS = ("spellings", "forms"), ("idle", "same")
 EMPTY: Mapping[str, Any] = {"spellings": {}, "forms": {}, "idle": [], "same": []}
@@ -43,7 +44,7 @@ def _read(data: bytes, path: str) -> tuple[Mapping[str, Any], tuple[Problem, ...
     if len(data) > LARGEST:
         return EMPTY, (Problem(path, 1, 1, f"too large (at most {LARGEST} bytes)"),)
     try:
-        loaded = yaml.load(data.decode("utf-8"), Loader=yaml.BaseLoader)  # every scalar stays text
+        loaded = yaml.load(data.decode("utf-8"), Loader=BASE)  # every scalar stays text
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)

@@ -39,7 +39,7 @@ export function countsFor(form, found, filters) {
 }
 
 /** @param {Record<string, string>} filters @returns {string} behind "Narrow it down" */
-export function told(filters) {
+export function inWords(filters) {
   const count = Object.keys(filters).length;
   return count ? ` (${count} chosen)` : "";
 }

@@ -1,7 +1,7 @@
 /** The find page: words and facets narrow down the lessons that the page lists anyway. */
 import { searchFor } from "./search.js";
 import { need } from "./site.js";
-import { countsFor, filtersOf, fits, told } from "./facets.js";
+import { countsFor, filtersOf, fits, inWords } from "./facets.js";
 
 const AT_FIRST = 30;
 /** A lesson this much worse than the best one is chance, not an answer. */
@@ -15,6 +15,7 @@ const list = need("#found");
 const entries = [...list.children].map((element) => ({ element: /** @type {HTMLElement} */ (element), keys: keysOf(element) }));
 const byId = new Map(entries.map((entry) => [entry.element.dataset.lesson, entry]));
 let shown = /** @type {Entry[]} */ ([]);
+let hits = /** @type {Map<string, import("./words.js").Hit>} */ (new Map());
 let asked = 0;
 
 /** @returns {Promise<void>} */
@@ -62,11 +63,11 @@ async function show() {
   if (mine !== asked) return;
   const filters = filtersOf(form);
   shown = found.filter((entry) => fits(entry, filters));
-  list.replaceChildren(...shown.slice(0, AT_FIRST).map(({ element }) => element));
+  list.replaceChildren(...shown.slice(0, AT_FIRST).map(told));
   countsFor(form, found, filters);
   need("#find-more").hidden = shown.length <= AT_FIRST;
   need("#find-nothing").hidden = shown.length > 0;
-  need("#find-narrowed").textContent = told(filters);
+  need("#find-narrowed").textContent = inWords(filters);
   need("#find-count").textContent = trouble || `${shown.length} of ${entries.length} lessons`;
 }
 
@@ -75,28 +76,29 @@ async function show() {
  * @returns {Promise<{found: Entry[], trouble: string}>} best first; all of them where nothing was asked
  */
 async function lookUp(words) {
-  entries.forEach(({ element }) => tellWhy(element, []));
+  hits = new Map();
   if (!words) return { found: entries, trouble: "" };
   try {
-    const hits = (await searchFor(words)).filter(({ score }, _at, all) => score >= all[0].score * ENOUGH);
-    const known = hits.filter(({ id }) => byId.has(id));
-    known.forEach(({ id, why }) => tellWhy(/** @type {Entry} */ (byId.get(id)).element, why));
-    return { found: known.map(({ id }) => /** @type {Entry} */ (byId.get(id))), trouble: "" };
+    const good = (await searchFor(words)).filter(({ score }, _at, all) => score >= all[0].score * ENOUGH);
+    hits = new Map(good.map((hit) => [hit.id, hit]));
+    return { found: good.flatMap(({ id }) => byId.get(id) ?? []), trouble: "" };
   } catch {
     return { found: entries, trouble: "Searching by words does not work here just now. The choices below the box do." };
   }
 }
 
-/** @param {HTMLElement} element @param {string[]} why */
-function tellWhy(element, why) {
+/** @param {Entry} entry @returns {HTMLElement} its strip, which says why it was found */
+function told({ element }) {
+  const why = hits.get(element.dataset.lesson ?? "")?.why ?? [];
   const place = need(".lesson-strip__why", element);
   place.hidden = why.length === 0;
   place.replaceChildren(...why.map((line) => Object.assign(document.createElement("li"), { textContent: line })));
+  return element;
 }
 
 function showAll() {
   const first = shown[AT_FIRST]?.element;
-  list.append(...shown.slice(AT_FIRST).map(({ element }) => element));
+  list.append(...shown.slice(AT_FIRST).map(told));
   need("#find-more").hidden = true;
   first?.querySelector("a")?.focus();
 }

@@ -72,9 +72,9 @@ export function rank(search, question, { atMost = Infinity, typing = true, only 
   const wanted = asked.filter((word) => word.weight);
   const found = gather(search, wanted, only);
   const most = wanted.reduce((sum, word) => sum + word.weight, 0);
-  const hits = [...found].map(([id, matches]) => hitOf(id, matches, most));
+  const hits = [...found].map(([id, matches]) => hitOf(search, id, matches, most));
   hits.sort((a, b) => b.score - a.score || b.id.localeCompare(a.id));
-  return hits.slice(0, atMost).map(({ matches, ...hit }) => ({ ...hit, why: reasons(search, hit.id, matches) }));
+  return hits.slice(0, atMost);
 }
 
 /**
@@ -106,13 +106,19 @@ function lookUp(search, term, only) {
   return search.mini.search(term, { boost: FIELDS, tokenize: () => [term], filter });
 }
 
-/** @param {string} id @param {Map<any, any>} matches @param {number} most */
-function hitOf(id, matches, most) {
+/**
+ * @param {Search} search
+ * @param {string} id
+ * @param {Map<any, any>} matches
+ * @param {number} most
+ * @returns {Hit} its `why` is put into words only when somebody looks
+ */
+function hitOf(search, id, matches, most) {
   let [sum, weight] = [0, 0];
   for (const [word, match] of matches) {
     sum += match.score * word.weight;
     weight += word.weight;
   }
   const covered = weight / most;
-  return { id, score: sum * (1 - COVERED + COVERED * covered), covered, matches };
+  return { id, score: sum * (1 - COVERED + COVERED * covered), covered, get why() { return reasons(search, id, matches); } };
 }
