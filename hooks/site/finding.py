@@ -9,6 +9,7 @@ from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop, state_of
 from hooks.shop.state import SHOWN
 from hooks.shop.vocabulary import VOCABULARIES
+from hooks.site.told import told
 
 
 @dataclass(frozen=True)
@@ -63,9 +64,9 @@ FACETS = (
 def find_context(shop: Shop) -> dict[str, Any]:
     """What templates/find.html shows.
 
-    `facets`: [{name, title, choices: [{key, label, count}]}]; `lessons`: [{lesson, keys: {facet: key}}].
+    `facets`: [{name, title, choices: [{key, label, count}]}]; `lessons`: [{one: Told, keys: {facet: key}}].
     """
-    lessons = [{"lesson": one, "keys": _keys(one, shop)} for one in shop.lessons]
+    lessons = [{"one": told(one, shop), "keys": _keys(one, shop)} for one in shop.lessons]
     facets = [_choices(facet, Counter(one["keys"][facet.name] for one in lessons), shop) for facet in FACETS]
     return {"facets": facets, "lessons": lessons}
 

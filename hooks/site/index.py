@@ -20,7 +20,6 @@ from typing import Any
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
 from hooks.shop.words import read_words
-from hooks.site.finding import find_context as find_context
 from hooks.site.texts import texts_of
 
 LOG = logging.getLogger("twice_shy.index")

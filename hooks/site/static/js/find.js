@@ -90,9 +90,9 @@ async function lookUp(words) {
 /** @param {Entry} entry @returns {HTMLElement} its strip, which says why it was found */
 function told({ element }) {
   const why = hits.get(element.dataset.lesson ?? "")?.why ?? [];
-  const place = need(".lesson-strip__why", element);
+  const place = need(".lesson-strip__reason", element);
   place.hidden = why.length === 0;
-  place.replaceChildren(...why.map((line) => Object.assign(document.createElement("li"), { textContent: line })));
+  place.textContent = why.join("; ");
   return element;
 }
 
