@@ -55,6 +55,8 @@ def field_data(declared: Field) -> dict[str, Any]:
         "label": declared.label,
         "help": declared.help,
         "longest": declared.longest,
+        "unit": declared.unit,
+        "item": field_data(declared.item) if declared.item else None,
         "parts": [field_data(part) for part in declared.parts],
     }
 

@@ -85,9 +85,19 @@ function tryNumber(event) {
   const box = boxes(form).find(({ name: input }) => input === button.dataset.tryInput);
   if (!box) return;
   before ??= readSum(form, system);
+  keepAssumed(button.dataset.tryKeep ?? "");
   putIn(box, button.dataset.tryValue ?? "");
   touched.add(box.name);
   workOut();
+}
+
+/**
+ * What the answer assumed in an empty box stays as it was, though another number changes.
+ * @param {string} assumed
+ */
+function keepAssumed(assumed) {
+  const { inputs } = readFragment(assumed);
+  for (const box of boxes(form)) if (!box.value && inputs[box.name]) putIn(box, inputs[box.name]);
 }
 
 /** Asks for the answer to what stands in the boxes; an answer overtaken by a newer question is dropped. */

@@ -1,0 +1,81 @@
+"""What a lesson's page shows."""
+
+from collections.abc import Mapping
+from typing import Any
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from calc.catalogue import CALCULATORS, named
+from calc.declare import Calculator
+from calc.present import answer_html, shown_value
+from calc.quantity import Quantity
+from hooks.shop.check import AT_LEAST, AT_MOST, CheckResult
+from hooks.shop.lesson import Lesson
+from hooks.shop.read import Shop
+from hooks.site.told import STRIP_GROUPS, Told, fact_rows, words_of
+
+Similar = Mapping[str, list[tuple[str, list[str]]]]
+
+
+def lesson_context(one: Told, shop: Shop, ones: tuple[Told, ...], similar: Similar) -> dict[str, Any]:
+    """The context of templates/lesson.html."""
+    check = shop.checks.get(one.id)
+    by_id = {other.id: other for other in ones} if similar.get(one.id) else {}
+    return {
+        "lesson": one.lesson,
+        "one": one,
+        "demo": shop.demo,
+        "contributing": words_of("contributing", one.lesson),
+        "facts": fact_rows(one.lesson, shop),
+        "check": _check(one.lesson, check) if check else None,
+        "sums": [] if check else _sums(one.lesson),
+        "similar": [{"one": by_id[id_], "why": why} for id_, why in similar.get(one.id, []) if id_ in by_id],
+    }
+
+
+def fragment(inputs: Mapping[str, str]) -> str:
+    """Inputs as they stand in an address, units always."""
+    return "&".join(f"{quote(key)}={quote(text)}" for key, text in inputs.items())
+
+
+def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
+    calculator, given = named(check.calculator), lesson.get("check")
+    output = calculator.output(check.output)
+    return {
+        "result": check,
+        "title": calculator.title,
+        "sentence": _sentence(output, check.answer, check, check.broken),
+        "mended_sentence": _sentence(output, check.mended, check, not check.holds_mended)
+        if check.mended
+        else "",
+        "inputs": fragment(given["inputs"]),
+        "mended_inputs": fragment(given.get("mended_inputs", {})),
+        "answer": Markup(answer_html(check.answer, "metric")),
+        "mended": Markup(answer_html(check.mended, "metric")) if check.mended else "",
+    }
+
+
+def _sentence(output: Quantity, answer: Mapping[str, Any], check: CheckResult, broken: bool) -> str:
+    value = shown_value(answer["values"][output.name], output, "metric")
+    sides = {AT_MOST: "at most", AT_LEAST: "at least"}
+    limits = " and ".join(
+        f"{sides[side]} {shown_value({'value': limit, 'unit': output.unit}, output, 'metric')}"
+        for side, limit in check.limits.items()
+    )
+    label = output.label[0].lower() + output.label[1:]
+    return f"{label} {value}; held to {limits}. {'It does not hold.' if broken else 'It holds.'}"
+
+
+def _sums(lesson: Lesson) -> list[dict[str, str]]:
+    """The calculators that this lesson's facts would fill, those with most of them first."""
+    facts: dict[str, str] = {}
+    for group in STRIP_GROUPS:
+        facts |= {key: one for key, one in lesson.typed.get(group, {}).items() if isinstance(one, str)}
+    found = [(one, {q.name: facts[q.name] for q in one.inputs if q.name in facts}) for one in CALCULATORS]
+    found.sort(key=lambda pair: -len(pair[1]))
+    return [_sum(one, inputs) for one, inputs in found if inputs][:3]
+
+
+def _sum(one: Calculator, inputs: Mapping[str, str]) -> dict[str, str]:
+    return {"name": one.name, "question": one.question, "inputs": f"&{fragment(inputs)}"}

@@ -1,0 +1,72 @@
+"""Written pages that also show lessons: MkDocs renders them once, with a mark that is filled from the shop.
+
+In a note, `@@LESSONS pocket corner-clearance@@` on a line of its own lists lessons of those operations,
+stages, kinds or calculators.
+"""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment
+
+from hooks.shop.read import Shop
+from hooks.site.told import Told, severity
+
+KEPT = ".written"  # in the built folder: the notes as MkDocs made them; not served
+MARK = re.compile(r"(?:<p>)?@@LESSONS ([a-z0-9_ -]+)@@(?:</p>)?")
+TITLE = re.compile(r"<title>(.*?) · ", re.DOTALL)
+MOST = 5
+
+
+def keep_written(folder: Path) -> None:
+    """Lay by every written page that holds a mark, so that it can be filled again after each save."""
+    for path in sorted(folder.rglob("index.html")):
+        text = path.read_text(encoding="utf-8")
+        if MARK.search(text):
+            kept = folder / KEPT / path.relative_to(folder)
+            kept.parent.mkdir(parents=True, exist_ok=True)
+            kept.write_text(text, encoding="utf-8")
+
+
+def note_pages(
+    folder: Path, ones: tuple[Told, ...], shop: Shop, environment: Environment
+) -> Iterator[tuple[str, bytes]]:
+    """The written pages that show lessons, filled."""
+    strips = environment.get_template("strip.html").module.strips
+    for path in sorted((folder / KEPT).rglob("index.html")):
+        address = path.relative_to(folder / KEPT)
+        base = "/".join([".."] * (len(address.parts) - 1)) or "."
+
+        def listed(mark: re.Match[str], base: str = base) -> str:
+            found = _about(set(mark[1].split()), ones, shop)
+            return str(strips(found, base)) if found else "<p>None yet in this shop.</p>"
+
+        yield address.as_posix(), MARK.sub(listed, path.read_text(encoding="utf-8")).encode("utf-8")
+
+
+def titles(folder: Path) -> dict[str, str]:
+    """The bench notes' titles by slug."""
+    found = {}
+    for path in sorted((folder / "notes").glob("*/index.html")):
+        title = TITLE.search(path.read_text(encoding="utf-8"))
+        found[path.parent.name] = title[1] if title else path.parent.name
+    return found
+
+
+def notes_context(folder: Path) -> dict[str, Any]:
+    """The context of templates/notes.html."""
+    return {"notes": [{"slug": slug, "title": title} for slug, title in titles(folder).items()]}
+
+
+def _about(words: set[str], ones: tuple[Told, ...], shop: Shop) -> list[Told]:
+    found = [one for one in ones if words & _words(one, shop)]
+    return sorted(found, key=lambda one: -severity(one.lesson))[:MOST]
+
+
+def _words(one: Told, shop: Shop) -> set[str]:
+    lesson, check = one.lesson, shop.checks.get(one.id)
+    keys = {str(lesson.get(key)) for key in ("kind", "stage", "operation")}
+    keys |= set(lesson.get("contributing", ()))
+    return keys | ({check.calculator} if check else set())

@@ -1,0 +1,125 @@
+"""Writes everything that comes from lessons into a built folder, by filling the shell; MkDocs is not needed.
+
+A file is replaced whole, and only where its bytes changed: the folder may be being served.
+"""
+
+import json
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment
+
+from calc.catalogue import CALCULATORS
+from hooks.shop.read import Shop
+from hooks.site import index
+from hooks.site.data import lesson_data, lesson_list
+from hooks.site.finding import find_context
+from hooks.site.forms import declaration_data, edit_context, record_context
+from hooks.site.lessons import lesson_context
+from hooks.site.notes import note_pages, notes_context, titles
+from hooks.site.render import html, templates
+from hooks.site.shell import Shell
+from hooks.site.sums import STEP_NAMES, calculator_context
+from hooks.site.told import Told, rules, told, unfinished
+
+RULES, NEWEST, UNFINISHED = 7, 8, 5
+
+
+def write(shop: Shop, shell: Shell, folder: Path) -> int:
+    """Write all pages and data files of `shop`; the number of pages."""
+    ones = tuple(told(lesson, shop) for lesson in shop.lessons)
+    environment, pages = templates(), 0
+    for path, content in _pages(shop, ones, shell, environment, folder):
+        put(folder / path, content)
+        pages += 1
+    for path, data in _data(shop, ones):
+        put(folder / path, json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+    index.write(shop, folder)
+    _take_away(folder / "lessons", {one.id for one in ones})
+    _take_away(folder / "data" / "lesson", {f"{one.id}.json" for one in ones})
+    return pages
+
+
+def put(path: Path, content: bytes) -> None:
+    """Replace a file whole, where it differs."""
+    try:
+        if path.read_bytes() == content:
+            return
+    except FileNotFoundError:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(f".{path.name}.new")
+    beside.write_bytes(content)
+    os.replace(beside, path)
+
+
+def _pages(
+    shop: Shop, ones: tuple[Told, ...], shell: Shell, environment: Environment, folder: Path
+) -> Iterator[tuple[str, bytes]]:
+    notes = titles(folder)
+
+    def page(address: str, kind: str, title: str, template: str, **context: Any) -> tuple[str, bytes]:
+        main = html(environment, template, **context)
+        return f"{address}index.html", shell.fill(title, kind, main, address.count("/"))
+
+    yield page("", "home", "Home", "home.html", **_home(shop, ones))
+    yield page("record/", "record", "Record", "record.html", **record_context(shop))
+    yield page("edit/", "edit", "Complete a lesson", "edit.html", **edit_context(shop))
+    yield page("find/", "find", "Find", "find.html", **find_context(shop))
+    yield page("calculators/", "calculators", "Sums", "calculators.html", steps=_steps())
+    yield page("notes/", "notes", "Bench notes", "notes.html", **notes_context(folder))
+    yield page("attention/", "attention", "Needs attention", "attention.html", problems=shop.problems)
+    for calculator in CALCULATORS:
+        context = calculator_context(calculator, ones, shop, notes)
+        yield page(
+            f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context
+        )
+    similar = index_of_similar(shop)
+    for one in ones:
+        context = lesson_context(one, shop, ones, similar)
+        yield page(f"lessons/{one.id}/", "lesson", one.title, "lesson.html", **context)
+    yield "404.html", shell.fill("Not here", "missing", html(environment, "missing.html"), 0)
+    yield from note_pages(folder, ones, shop, environment)
+
+
+def index_of_similar(shop: Shop) -> dict[str, list[tuple[str, list[str]]]]:
+    """For each lesson the ids of those most like it by their facts, with why."""
+    return {}
+
+
+def _home(shop: Shop, ones: tuple[Told, ...]) -> dict[str, Any]:
+    caught = sum(check.would_have_caught for check in shop.checks.values())
+    return {
+        "rules": rules(ones)[:RULES],
+        "unfinished": unfinished(ones)[:UNFINISHED],
+        "newest": ones[:NEWEST],
+        "caught": {"checks": len(shop.checks), "caught": caught},
+        "problems": len(shop.problems),
+    }
+
+
+def _steps() -> list[tuple[str, list[Any]]]:
+    steps = dict.fromkeys(one.step for one in CALCULATORS)
+    return [(STEP_NAMES[step], [one for one in CALCULATORS if one.step == step]) for step in steps]
+
+
+def _data(shop: Shop, ones: tuple[Told, ...]) -> Iterator[tuple[str, Any]]:
+    yield "data/declaration.json", declaration_data(shop)
+    yield "data/lessons.json", lesson_list(ones, shop)
+    for one in ones:
+        yield f"data/lesson/{one.id}.json", lesson_data(one.lesson)
+
+
+def _take_away(folder: Path, keep: set[str]) -> None:
+    """Lessons that are gone from the shop go from the pages."""
+    if not folder.is_dir():
+        return
+    for path in folder.iterdir():
+        if path.name in keep or path.name.startswith("."):
+            continue
+        if path.is_dir():
+            shutil.rmtree(path, ignore_errors=True)
+        else:
+            path.unlink(missing_ok=True)
