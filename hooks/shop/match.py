@@ -77,7 +77,7 @@ SEVERITY, UNPROVEN = 1.0, 0.5
 OUTCOMES = ("nothing", "rework", "scrapped_part", "broken_tool", "damaged_machine", "hurt_person")
 PROVEN = ("held", "kept", "retired")
 HALF = -math.log(2)
-WINDOW = 2  # times the logarithm that counts half: a number farther off counts under a sixteenth, and is left out
+WINDOW = 2  # times the logarithm that counts half: a number farther off counts under a sixteenth
 HRC = re.compile(r"(\d+(?:[.,]\d+)?)\s*HRC", re.IGNORECASE)
 
 

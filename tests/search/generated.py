@@ -1,4 +1,4 @@
-"""Lessons by the thousand, put together from trade words by chance: for measuring size and time, not ranking."""
+"""Lessons by the thousand, trade words put together by chance: to measure size and time, not ranking."""
 
 import hashlib
 import random
@@ -12,20 +12,25 @@ from hooks.shop.nodes import from_json
 from hooks.shop.typed import Reading
 from hooks.shop.vocabulary import VOCABULARIES
 
+DIAMETERS = ("3 mm", "4 mm", "6 mm", "8 mm", "10 mm", "12 mm", "16 mm", '1/4"', "3/8 in", "1/2 in")
 FIRST = datetime(2020, 1, 6, 8, tzinfo=UTC)
 THINGS = (
     "cutter", "vice jaw", "parallel", "collet", "end stop", "thin wall", "boss", "cleat", "bracket", "hinge",
     "fairlead", "rudder pin", "bush", "keyway", "pocket floor", "slot", "chamfer", "tap", "reamer", "drill",
-    "probe", "coolant hose", "work offset", "tool length", "clearance plane", "drawbar", "strap clamp", "shim",
+    "probe", "coolant hose", "work offset", "tool length", "clearance plane", "drawbar", "strap clamp",
+    "shim",
 )  # fmt: skip
 DID = (
-    "dug in", "slipped", "chattered", "broke", "snapped", "moved", "lifted", "came out long", "came out tapered",
-    "rubbed", "burnt", "wandered", "hit the clamp", "was left in", "was not tightened", "was a millimetre low",
-    "pulled out", "warped", "smeared", "marked the face", "was set from the wrong side", "tore the thread",
+    "dug in", "slipped", "chattered", "broke", "snapped", "moved", "lifted", "came out long",
+    "came out tapered", "rubbed", "burnt", "wandered", "hit the clamp", "was left in", "was not tightened",
+    "was a millimetre low", "pulled out", "warped", "smeared",
+    "marked the face", "was set from the wrong side", "tore the thread",
 )  # fmt: skip
 WHERE = (
-    "at the far end", "in the corner", "on the second side", "on the last pass", "at tool change", "while probing",
-    "after lunch", "on the first part", "near the hole", "on the sawn face", "when the coolant stopped", "at full speed",
+    "at the far end", "in the corner", "on the second side", "on the last pass", "at tool change",
+    "while probing",
+    "after lunch", "on the first part", "near the hole", "on the sawn face",
+    "when the coolant stopped", "at full speed",
 )  # fmt: skip
 
 
@@ -43,8 +48,7 @@ def _lesson(number: int, chance: random.Random) -> Lesson:
 
 
 def _fields(number: int, chance: random.Random) -> dict[str, Any]:
-    diameter = chance.choice(("3 mm", "4 mm", "6 mm", "8 mm", "10 mm", "12 mm", "16 mm", '1/4"', "3/8 in", "1/2 in"))
-    numbers = {"cutter_diameter": diameter, "stick_out": f"{chance.randint(12, 60)} mm"}
+    numbers = {"cutter_diameter": chance.choice(DIAMETERS), "stick_out": f"{chance.randint(12, 60)} mm"}
     return {
         "kind": _word("kind", chance),
         "said": f"{_sentence(chance)}, part {number * 7919 % 99991}",
@@ -65,7 +69,7 @@ def _fields(number: int, chance: random.Random) -> dict[str, Any]:
 
 
 def _sentence(chance: random.Random) -> str:
-    return f"The {chance.choice(THINGS)} {chance.choice(DID)} {chance.choice(WHERE)}, {chance.choice(THINGS)} {chance.choice(DID)}"
+    return " ".join(chance.choice(words) for words in (THINGS, DID, WHERE, THINGS, DID))
 
 
 def _word(vocabulary: str, chance: random.Random) -> str:

@@ -31,7 +31,8 @@ def measure(count: int) -> None:
         _size("documents", documents)
         _size("prebuilt index", (folder / index.INDEX).read_bytes())
         run = [index.find_node() or "node", str(SCRIPT), str(folder / "data")]
-        sys.stdout.write(subprocess.run(run, input=documents, capture_output=True, check=True).stdout.decode())
+        done = subprocess.run(run, input=documents, capture_output=True, check=True)
+        sys.stdout.write(done.stdout.decode())
 
 
 def _seconds(work: Callable[[], None]) -> float:

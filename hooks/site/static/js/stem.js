@@ -17,7 +17,9 @@ export function stem(word, words) {
   if (known.length < 4 || /\d/.test(known)) return known;
   const one = singular(known);
   const base = own(words.spellings, one) ?? one;
-  return withoutEnding(base.replace(/([a-z]{3})iz(e|ed|es|ing|ation)$/, "$1is$2"));
+  const short = withoutEnding(base.replace(/([a-z]{3})iz(e|ed|es|ing|ation)$/, "$1is$2"));
+  const spelt = own(words.spellings, short);
+  return spelt ? withoutEnding(spelt) : short;
 }
 
 /** @param {Record<string, string>} table @param {string} key */
