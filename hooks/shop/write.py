@@ -54,7 +54,7 @@ class NotFound(ValueError):
 def save_new(root: Path, id_: str, fields: Mapping[str, Any]) -> Saved:
     """Store a new lesson of texts, lists and mappings. Raises Invalid, or Conflict with other content."""
     path = lesson_path(id_)
-    content = _valid(lesson_text(_checked(fields)), path)
+    content = _valid(lesson_text(_checked({**fields, "id": id_})), path)
     with locked(root):
         if create(root / path, content):
             return Saved(id_, path, _hash(content), created=True)

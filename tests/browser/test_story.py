@@ -58,10 +58,10 @@ def work_out(hand: Hand) -> None:
     expect(page.locator("#answer .answer")).to_have_class(re.compile("answer--(watch|stop)"))
     dug_in = like_straight(hand)
     assert dug_in > 2.5  # 0.4 mm asked for; swept geometry says about 3 mm of a 6 mm cutter is engaged
-    drawn = page.locator("#answer svg").inner_html()
+    drawn = page.locator("#answer .drawing svg").inner_html()
     hand.tap(page.locator("#answer [data-try-input=cutter_diameter]").first)
     expect(page.locator("#answer [data-try-input=cutter_diameter]")).to_have_count(0, timeout=5000)
-    assert page.locator("#answer svg").inner_html() != drawn
+    assert page.locator("#answer .drawing svg").inner_html() != drawn
     assert like_straight(hand) < dug_in
 
 
