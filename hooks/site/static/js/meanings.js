@@ -12,7 +12,7 @@ import { nearWords } from "./near.js";
  */
 
 /** What a word found in another way counts beside the word itself. */
-const WORTH = { like: 0.8, joined: 0.9, begins: 0.7, nearNumber: 0.7, bareNumber: 0.95, oneError: 0.7, twoErrors: 0.5 };
+const WORTH = { like: 0.85, joined: 0.9, begins: 0.7, nearNumber: 0.7, bareNumber: 0.95, oneError: 0.7, twoErrors: 0.5 };
 const NEAR_LENGTH = 0.01; // 1 %: 9.5 mm is what a shop calls 3/8 in
 const INCH = 25.4;
 const FEWEST_TO_BEGIN = 2;
