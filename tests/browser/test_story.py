@@ -77,7 +77,8 @@ def attach(hand: Hand, lesson: str) -> None:
 
 def shows_answer_without_python(site: Any, browser: Any, screen: str, lesson: str) -> None:
     """With scripts off, the lesson's page holds the sentence and the working."""
-    context = browser.new_context(**SCREENS[screen], java_script_enabled=False)
+    size = {side: SCREENS[screen][side] for side in ("width", "height")}
+    context = browser.new_context(viewport=size, java_script_enabled=False)
     page = context.new_page()
     page.goto(f"{site.url}lessons/{lesson}/")
     text = page.locator("main").text_content() or ""
