@@ -38,8 +38,8 @@ export function countsFor(form, found, filters) {
   }
 }
 
-/** @param {Record<string, string>} filters @returns {string} behind "Narrow it down" */
-export function inWords(filters) {
-  const count = Object.keys(filters).length;
-  return count ? ` (${count} chosen)` : "";
+/** @param {HTMLFormElement} form @returns {string} what is chosen, to stand behind "Narrow it down" */
+export function inWords(form) {
+  const chosen = selects(form).filter(({ value }) => value).map(({ selectedOptions: [option] }) => option.dataset.label);
+  return chosen.length ? `: ${chosen.join(", ")}` : "";
 }

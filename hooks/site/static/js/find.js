@@ -5,7 +5,7 @@ import { countsFor, filtersOf, fits, inWords } from "./facets.js";
 
 const AT_FIRST = 30;
 /** A lesson this much worse than the best one is chance, not an answer. */
-const ENOUGH = 0.15;
+const ENOUGH = 0.08;
 
 /** @typedef {import("./facets.js").Entry} Entry */
 
@@ -41,7 +41,6 @@ function keysOf(element) {
 function fill() {
   const wanted = new URLSearchParams(location.hash.slice(1));
   for (const control of controls()) control.value = wanted.get(control.name) ?? "";
-  /** @type {HTMLDetailsElement} */ (need(".find__narrow")).open ||= Object.keys(filtersOf(form)).length > 0;
 }
 
 function controls() {
@@ -58,16 +57,18 @@ function keepAddress() {
 async function show() {
   asked += 1;
   const mine = asked;
+  list.setAttribute("aria-busy", "true");
   const words = box.value.trim();
   const { found, trouble } = await lookUp(words);
   if (mine !== asked) return;
   const filters = filtersOf(form);
   shown = found.filter((entry) => fits(entry, filters));
   list.replaceChildren(...shown.slice(0, AT_FIRST).map(told));
+  list.removeAttribute("aria-busy");
   countsFor(form, found, filters);
   need("#find-more").hidden = shown.length <= AT_FIRST;
   need("#find-nothing").hidden = shown.length > 0;
-  need("#find-narrowed").textContent = inWords(filters);
+  need("#find-narrowed").textContent = inWords(form);
   need("#find-count").textContent = trouble || `${shown.length} of ${entries.length} lessons`;
 }
 
