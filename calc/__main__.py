@@ -45,9 +45,7 @@ def catalogue_data() -> dict[str, Any]:
                 "title": one.title,
                 "step": one.step,
                 "inputs": [_input_data(quantity) for quantity in one.inputs],
-                "outputs": [
-                    {"name": q.name, "label": q.label, "unit": q.unit, "help": q.help} for q in one.outputs
-                ],
+                "outputs": [{"name": q.name, "label": q.label, "unit": q.unit, "help": q.help} for q in one.outputs],
             }
             for one in CALCULATORS
         ]
@@ -83,17 +81,13 @@ def _help(calculator: Calculator) -> str:
     lines = [f"{calculator.title}. {calculator.question}", "", "takes:"]
     lines += [f"  {q.name:26} {q.label}: {_terms(q)}" for q in calculator.inputs]
     lines += ["gives:"]
-    lines += [
-        f"  {q.name:26} {q.label}" + (f", {q.unit}" if q.unit != "1" else "") for q in calculator.outputs
-    ]
+    lines += [f"  {q.name:26} {q.label}" + (f", {q.unit}" if q.unit != "1" else "") for q in calculator.outputs]
     example = " ".join(f"{key}='{value}'" for key, value in calculator.example.items())
     return "\n".join([*lines, "for example:", f"  python -m calc {calculator.name} {example}"])
 
 
 def _terms(quantity: Quantity) -> str:
-    needed = (
-        "needed" if quantity.required else f"default {quantity.default}" if quantity.default else "optional"
-    )
+    needed = "needed" if quantity.required else f"default {quantity.default}" if quantity.default else "optional"
     return f"{takes(quantity)}; {needed}" + (f". {quantity.help}" if quantity.help else "")
 
 

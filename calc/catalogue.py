@@ -3,11 +3,13 @@
 from collections.abc import Mapping
 
 from calc.answer import Answer
+from calc.calculators.chip_load import CHIP_LOAD
 from calc.calculators.corner_clearance import CORNER_CLEARANCE
+from calc.calculators.stock_allowance import STOCK_ALLOWANCE
 from calc.declare import Calculator
 from calc.quantity import Quantity, Reading, Refused, missing, nearest, read
 
-CALCULATORS: tuple[Calculator, ...] = (CORNER_CLEARANCE,)
+CALCULATORS: tuple[Calculator, ...] = (STOCK_ALLOWANCE, CORNER_CLEARANCE, CHIP_LOAD)
 
 
 def named(name: str) -> Calculator:

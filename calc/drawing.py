@@ -100,9 +100,7 @@ class Drawing:
         y = 18.0 + 20 * row if corner.startswith("n") else self._height - 10 - 20 * row
         end, reach = self.place(point), 7.4 * len(text) + 4
         begin = x + reach if left else x - reach
-        self._parts.append(
-            f'<line class="dim" x1="{_d(begin)}" y1="{_d(y - 4)}" x2="{_d(end[0])}" y2="{_d(end[1])}"/>'
-        )
+        self._parts.append(f'<line class="dim" x1="{_d(begin)}" y1="{_d(y - 4)}" x2="{_d(end[0])}" y2="{_d(end[1])}"/>')
         self._write((x, y), text, "start" if left else "end")
 
     def write(self, point: Point, text: str, anchor: str = "middle", beside: Point = (0, 0)) -> None:
@@ -126,8 +124,7 @@ class Drawing:
     def _arrow(self, tip: Point, tail: Point) -> None:
         along = math.atan2(tail[1] - tip[1], tail[0] - tip[0])
         sides = [
-            (tip[0] + ARROW * math.cos(along + turn), tip[1] + ARROW * math.sin(along + turn))
-            for turn in (-0.26, 0.26)
+            (tip[0] + ARROW * math.cos(along + turn), tip[1] + ARROW * math.sin(along + turn)) for turn in (-0.26, 0.26)
         ]
         points = " ".join(f"{_d(x)},{_d(y)}" for x, y in (sides[0], tip, sides[1]))
         self._parts.append(f'<polyline class="arrow" points="{points}"/>')

@@ -12,9 +12,7 @@ def respond(name: str, typed_json: str, system: str) -> str:
     """JSON of {"ok", "html", "answer"}, or of {"ok": false, "field", "message"}. Never raises."""
     try:
         answer = work_out(name, _typed(typed_json)).to_dict()
-        return json.dumps(
-            {"ok": True, "html": answer_html(answer, system), "answer": answer}, allow_nan=False
-        )
+        return json.dumps({"ok": True, "html": answer_html(answer, system), "answer": answer}, allow_nan=False)
     except Refused as refusal:
         return _refusal(refusal.field, refusal.message)
     except (ArithmeticError, ValueError):

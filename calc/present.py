@@ -118,11 +118,7 @@ def _cautions(answer: Mapping[str, Any], system: str) -> str:
 
 
 def _numbers(answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
-    rows = (
-        _row(one, answer["values"][one.name], system)
-        for one in calculator.outputs
-        if one.name in answer["values"]
-    )
+    rows = (_row(one, answer["values"][one.name], system) for one in calculator.outputs if one.name in answer["values"])
     return f'<dl class="numbers">{"".join(rows)}</dl>'
 
 

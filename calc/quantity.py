@@ -39,9 +39,7 @@ class Refused(ValueError):
 class OutOfRange(Refused):
     """A number beyond the hard limits of its quantity; `low` and `high` in its unit, None where open."""
 
-    def __init__(
-        self, name: str, value: float, low: float | None, high: float | None, unit: str, text: str
-    ) -> None:
+    def __init__(self, name: str, value: float, low: float | None, high: float | None, unit: str, text: str) -> None:
         super().__init__(name, text)
         self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit
 
@@ -85,9 +83,7 @@ def read(text: str, quantity: Quantity) -> Reading:
     if not typed:
         raise missing(quantity)
     if len(typed) > LONGEST:
-        raise Refused(
-            quantity.name, f"{quantity.label}: that is too long to be read ({len(typed)} characters)"
-        )
+        raise Refused(quantity.name, f"{quantity.label}: that is too long to be read ({len(typed)} characters)")
     return Reading(_READERS[quantity.kind](typed, quantity), quantity.unit, typed)
 
 
@@ -136,9 +132,7 @@ def _number(typed: str, quantity: Quantity) -> float:
     text = re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞])", " ", typed) if re.search(r"\d[¼½¾⅛⅜⅝⅞]", typed) else text
     text = unicodedata.normalize("NFKC", text).translate(ODD_CHARACTERS).strip()
     if THOUSANDS.match(text.lstrip("+- ")):
-        raise Refused(
-            quantity.name, f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write 1500 or 1.5'
-        )
+        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write 1500 or 1.5')
     found = NUMBER.fullmatch(text)
     if not found:
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}')
@@ -177,13 +171,9 @@ def _unit(written: str, quantity: Quantity) -> str:
         return quantity.unit
     unit = named_unit(written)
     if unit is None:
-        raise Refused(
-            quantity.name, f'{quantity.label}: "{_quoted(written)}" is not a unit; it is {takes(quantity)}'
-        )
+        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(written)}" is not a unit; it is {takes(quantity)}')
     if unit not in dimension_of(quantity.unit).units:
-        raise Refused(
-            quantity.name, f"{quantity.label} is {takes(quantity)}, and {unit} is {dimension_of(unit).name}"
-        )
+        raise Refused(quantity.name, f"{quantity.label} is {takes(quantity)}, and {unit} is {dimension_of(unit).name}")
     return unit
 
 

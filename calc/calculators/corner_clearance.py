@@ -99,12 +99,8 @@ INPUTS = (
 )
 
 OUTPUTS = (
-    Quantity(
-        "like_straight_depth", "Like taking this off a straight wall", "mm", "ok up to a tenth of the cutter"
-    ),
-    Quantity(
-        "corner_engagement", "Cutter in metal, in the corner", "deg", "held to 75°, or as on the straight"
-    ),
+    Quantity("like_straight_depth", "Like taking this off a straight wall", "mm", "ok up to a tenth of the cutter"),
+    Quantity("corner_engagement", "Cutter in metal, in the corner", "deg", "held to 75°, or as on the straight"),
     Quantity("straight_engagement", "Cutter in metal, on the straight", "deg"),
     Quantity("removal_rate_rise", "Times more metal in the corner", "1", "held to 2"),
     Quantity("chip_thickness_rise", "Times thicker chip in the corner", "1"),
@@ -186,10 +182,7 @@ def _values(g: Given, s: Sums, largest: tuple[float, str] | None) -> dict[str, V
         "largest_cutter": (largest[0] if largest else None, "no usual size stays within the rise you allow"),
     }
     units = {one.name: one.unit for one in OUTPUTS}
-    return {
-        one.name: Value(known[one.name][0], units[one.name], why=known[one.name][1] or None)
-        for one in OUTPUTS
-    }
+    return {one.name: Value(known[one.name][0], units[one.name], why=known[one.name][1] or None) for one in OUTPUTS}
 
 
 def _reason(g: Given, s: Sums, word: str) -> str:
@@ -204,21 +197,15 @@ def _reason(g: Given, s: Sums, word: str) -> str:
     if word == "ok":
         return f"{told}. Nothing found by this calculator."
     more, inside = rough(s.removal_rise, "1"), rough(s.corner, "deg")
-    return (
-        f"{told}: {more} times the metal, with {inside} of the cutter in it, not {rough(s.straight, 'deg')}."
-    )
+    return f"{told}: {more} times the metal, with {inside} of the cutter in it, not {rough(s.straight, 'deg')}."
 
 
 def _cautions(g: Given, s: Sums, word: str) -> tuple[str, ...]:
     found = []
     if g.fills_slot:
-        found.append(
-            "With this stock the cutter touches the opposite wall as well; this sum sees one wall only."
-        )
+        found.append("With this stock the cutter touches the opposite wall as well; this sum sees one wall only.")
     if s.fits and s.wall_rise is None:
-        found.append(
-            "Cutter and corner are the same size: it stops at the turn, rubs there and marks the corner."
-        )
+        found.append("Cutter and corner are the same size: it stops at the turn, rubs there and marks the corner.")
     if word == "stop":
         found.append(
             "A cutter that digs in can break and throw pieces. Keep the guard closed, your hands out, "

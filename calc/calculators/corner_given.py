@@ -66,9 +66,7 @@ def given(readings: Mapping[str, Reading]) -> Given:
     _fits_wall(stock, radius, diameter)
     round_end = width is not None and abs(radius - width / 2) <= SAME * width
     if values.get("corner_feed_rate") and not values.get("feed_rate"):
-        raise Refused(
-            "feed_rate", "The feed in the corner needs the feed on the straight (feed_rate) beside it"
-        )
+        raise Refused("feed_rate", "The feed in the corner needs the feed on the straight (feed_rate) beside it")
     found = Given(
         inputs=_shown(readings, radius, stock),
         cutter_radius=diameter / 2,
@@ -97,8 +95,7 @@ def _radius(radius: float | None, width: float | None) -> float:
     if width is not None and not at_most(radius, width / 2):
         raise Refused(
             "corner_radius",
-            f"Inside corner radius is at most half the width, {show(width / 2, 'mm')}; "
-            f"{show(radius, 'mm')} was given",
+            f"Inside corner radius is at most half the width, {show(width / 2, 'mm')}; {show(radius, 'mm')} was given",
         )
     return radius
 
@@ -121,8 +118,7 @@ def _fits_wall(stock: float, radius: float, diameter: float) -> None:
         if not at_most(stock, limit):
             raise Refused(
                 "radial_depth",
-                f"Stock left on the wall is at most {what}, {show(limit, 'mm')}; "
-                f"{show(stock, 'mm')} was given",
+                f"Stock left on the wall is at most {what}, {show(limit, 'mm')}; {show(stock, 'mm')} was given",
             )
 
 
