@@ -39,7 +39,7 @@ def _count(page: Any) -> int:
 
 
 def test_other_words_find_it_and_the_page_says_why(page: Any, notes_site: Any) -> None:
-    """"dug in" comes first to the lesson that says "gouged", with the reason in its words."""
+    """ "dug in" comes first to the lesson that says "gouged", with the reason in its words."""
     shown = _ask(_open(page, notes_site), "dug in at the corner of a pocket")
     assert shown[0] == note_id("a1")
     reason = page.inner_text(f'[data-lesson="{shown[0]}"] .lesson-strip__reason')

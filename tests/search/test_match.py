@@ -50,7 +50,8 @@ def test_ratios_are_made_from_the_fields() -> None:
     assert facts == {
         "operation": "finish_wall", "tool_kind": "end_mill", "surface": ["dig_in"], "hardness": 58.0,
         "corner_to_cutter": pytest.approx(7 / 6), "width_to_cutter": pytest.approx(6.8 / 6),
-        "stick_out_to_cutter": 4.0, "depth_to_cutter": 2.0, "engagement": pytest.approx(0.05), "cutter_diameter": 6.0,
+        "stick_out_to_cutter": 4.0, "depth_to_cutter": 2.0, "engagement": pytest.approx(0.05),
+        "cutter_diameter": 6.0,
     }  # fmt: skip
 
 

@@ -1,0 +1,74 @@
+"""Judged questions over the demo's lessons: how well they are answered, beside two other rankings.
+
+queries.yaml was written by somebody who had read the lessons and neither the list of words nor the
+code; nothing of the search was set on it. What was set, was set on tuning.yaml.
+"""
+
+from collections import defaultdict
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from hooks.shop.read import read_shop
+from hooks.shop.words import read_words
+from hooks.site.index import documents, find_node
+from tests.search import others
+from tests.search.judging import ndcg, recall
+
+DEMO = Path(__file__).parents[2] / "content" / "demo"
+QUERIES = Path(__file__).with_name("queries.yaml")
+FEWEST = 40
+NODE = find_node()
+
+
+@pytest.fixture(scope="module")
+def judged() -> list[dict[str, Any]]:
+    """The questions: {ask, kind, want: {lesson id: grade 1 to 3}}."""
+    queries = yaml.load(QUERIES.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)["queries"]
+    return [{**one, "want": {id_: int(grade) for id_, grade in one["want"].items()}} for one in queries]
+
+
+def test_the_questions_are_many_and_about_lessons_that_are_there(judged: list[dict[str, Any]]) -> None:
+    """At least forty, each asked once, each with an answer, grades from 1 to 3."""
+    ids = {one.id for one in read_shop(DEMO).lessons}
+    assert len({one["ask"] for one in judged}) == len(judged) >= FEWEST
+    for one in judged:
+        assert one["want"] and set(one["want"]) <= ids, one["ask"]
+        assert set(one["want"].values()) <= {1, 2, 3}, one["ask"]
+
+
+@pytest.mark.skipif(NODE is None, reason="Node is not installed: the ranking is NOT judged")
+def test_the_ranking_is_better_than_two_others(judged: list[dict[str, Any]], capsys: Any) -> None:
+    """nDCG@10 and recall@5 of ours, of the theme's own search and of SQLite's, printed with what they say."""
+    shop = read_shop(DEMO)
+    lessons, asked = documents(shop, shop.lessons), [one["ask"] for one in judged]
+    words, _ = read_words(DEMO)
+    answers = {
+        "this project": others.by_words(lessons, asked, words, NODE or "node"),
+        "theme's search": others.by_theme(lessons, asked, NODE or "node"),
+        "SQLite FTS5": others.by_sqlite(lessons, asked),
+    }
+    scores = {name: _means(judged, found) for name, found in answers.items()}
+    with capsys.disabled():
+        print(f"\n{_table(judged, answers, scores)}")
+    ours, *rest = scores.values()
+    assert all(ours[0] > other[0] and ours[1] > other[1] for other in rest)
+
+
+def _means(judged: list[dict[str, Any]], found: others.Answers) -> tuple[float, float]:
+    pairs = [(ids, one["want"]) for one, ids in zip(judged, found, strict=True)]
+    return tuple(sum(measure(*pair) for pair in pairs) / len(pairs) for measure in (ndcg, recall))
+
+
+def _table(judged: list[dict[str, Any]], answers: dict[str, Any], scores: dict[str, Any]) -> str:
+    """The means, and nDCG@10 by the kind of question."""
+    at = defaultdict(list)
+    for number, one in enumerate(judged):
+        at[one.get("kind", "plain")].append(number)
+    lines = [f"{len(judged)} judged questions   nDCG@10   recall@5   nDCG@10 of " + ", ".join(at)]
+    for name, (gain, part) in scores.items():
+        kinds = [_means([judged[n] for n in of], [answers[name][n] for n in of])[0] for of in at.values()]
+        lines.append(f"{name:20} {gain:12.3f} {part:10.3f}   " + ", ".join(f"{kind:.2f}" for kind in kinds))
+    return "\n".join(lines)
