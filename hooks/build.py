@@ -40,9 +40,7 @@ class Built:
     seconds: float
 
 
-def build_site(
-    config_file: Path, shop_root: Path, out: Path, publish: bool = False, strict: bool = False
-) -> Built:
+def build_site(config_file: Path, shop_root: Path, out: Path, publish: bool = False, strict: bool = False) -> Built:
     """Build the whole site of a shop into `out`. With `publish` only lessons marked to be shared.
 
     `strict` also stops at a broken link between written pages.
@@ -65,9 +63,7 @@ def only_shared(shop: Shop) -> Shop:
         lessons=lessons,
         problems=(),
         checks={id_: check for id_, check in shop.checks.items() if id_ in ids},
-        repeats={
-            id_: tuple(o for o in ones if o.id in ids) for id_, ones in shop.repeats.items() if id_ in ids
-        },
+        repeats={id_: tuple(o for o in ones if o.id in ids) for id_, ones in shop.repeats.items() if id_ in ids},
         files={},
     )
 

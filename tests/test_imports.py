@@ -57,8 +57,7 @@ def forbidden(source: str, module: str) -> list[str]:
     return [
         name
         for name in imports(ast.parse(source), module)
-        if name.split(".")[0] not in sys.stdlib_module_names
-        and not any(_within(name, part) for part in allowed)
+        if name.split(".")[0] not in sys.stdlib_module_names and not any(_within(name, part) for part in allowed)
     ]
 
 

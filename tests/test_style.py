@@ -41,9 +41,7 @@ def test_no_function_is_long() -> None:
 
 def test_functions_are_short_as_a_rule() -> None:
     """The median body of the product has at most seven lines."""
-    assert (
-        statistics.median(_lines(node) for _, node in _functions(_python("calc", "hooks"))) <= USUAL_FUNCTION
-    )
+    assert statistics.median(_lines(node) for _, node in _functions(_python("calc", "hooks"))) <= USUAL_FUNCTION
 
 
 def test_no_file_is_long() -> None:
@@ -66,9 +64,7 @@ def test_every_public_function_is_described() -> None:
     bare = []
     for path in _python("calc", "hooks"):
         tree = ast.parse(path.read_text(encoding="utf-8"))
-        public = [
-            node for node in tree.body if isinstance(node, Function | ast.ClassDef) and node.name[0] != "_"
-        ]
+        public = [node for node in tree.body if isinstance(node, Function | ast.ClassDef) and node.name[0] != "_"]
         bare += [
             f"{path.relative_to(ROOT)} {getattr(node, 'name', '')}"
             for node in (tree, *public)

@@ -1,7 +1,7 @@
 """Takes pictures of the running demo: those in the README, or of every type of page to look at.
 
-    python tools/screenshots.py pictures           # the README's
-    python tools/screenshots.py FOLDER --all       # every page, phone and desktop, light and dark
+python tools/screenshots.py pictures           # the README's
+python tools/screenshots.py FOLDER --all       # every page, phone and desktop, light and dark
 """
 
 import argparse

@@ -77,9 +77,7 @@ def new(_args: argparse.Namespace) -> int:
         raise Stop(f"{OWN_SHOP} is there already; nothing was changed.") from None
     schema.write_schema(folder)
     print(f"Your shop is in {folder}: put its name and machines into shop.yaml.")
-    print(
-        "From now on `python3 run.py` serves it. The folder is yours; it can be a git repository of its own."
-    )
+    print("From now on `python3 run.py` serves it. The folder is yours; it can be a git repository of its own.")
     return 0
 
 

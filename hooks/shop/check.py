@@ -79,9 +79,7 @@ def faults(result: CheckResult) -> list[tuple[str, str]]:
     """What makes a check worthless, as (key, text): it catches nothing, or what should mend it does not."""
     found = []
     if not result.broken:
-        found.append(
-            ("inputs", f"the check catches nothing: {result.output} keeps its limit at these inputs")
-        )
+        found.append(("inputs", f"the check catches nothing: {result.output} keeps its limit at these inputs"))
     if result.holds_mended is False:
         found.append(("mended_inputs", f"{result.output} still breaks its limit at mended_inputs"))
     return found

@@ -186,9 +186,7 @@ COMPARE: Mapping[str, Callable[[Row, Columns, Any], dict[int, float]]] = {
 }
 
 
-def _match(
-    known: Columns, facts: Facts, parts: Mapping[str, Any], at: int, total: float, share: float
-) -> Match:
+def _match(known: Columns, facts: Facts, parts: Mapping[str, Any], at: int, total: float, share: float) -> Match:
     worth = sorted(((parts[row.name].get(at, 0.0), row) for row in ROWS if row.name in parts), key=_first)
     why = tuple(_reason(row, known, facts, at) for gained, row in reversed(worth) if gained > row.weight / 3)
     return Match(known["ids"][at], round(total, 3), round(share, 3), why)

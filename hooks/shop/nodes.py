@@ -17,9 +17,7 @@ LARGEST = 100_000  # bytes
 DEEPEST = 8
 MOST_NODES = 2_000
 FASTEST = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C one where PyYAML was built with it
-NOT_PRINTABLE = re.compile(
-    r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
-)
+NOT_PRINTABLE = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 
 
 @dataclass(frozen=True)
@@ -73,9 +71,7 @@ def parse(text: bytes, path: str, loader: Any = FASTEST) -> Group:
 def decode(text: bytes, path: str) -> str:
     """The file's text without a byte-order mark. Raises NotStrict."""
     if len(text) > LARGEST:
-        raise _broken(
-            path, 1, 1, f"the file is too large (expected at most {LARGEST} bytes, found {len(text)})"
-        )
+        raise _broken(path, 1, 1, f"the file is too large (expected at most {LARGEST} bytes, found {len(text)})")
     try:
         plain = text.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -97,14 +93,10 @@ def from_json(value: Any, where: str = "") -> Node:
     if isinstance(value, str):
         return Text(field=where, value=value)
     if isinstance(value, list):
-        return Items(
-            field=where, items=tuple(from_json(one, _under(where, n)) for n, one in enumerate(value))
-        )
+        return Items(field=where, items=tuple(from_json(one, _under(where, n)) for n, one in enumerate(value)))
     if isinstance(value, dict):
         entries = {str(key): from_json(one, _under(where, key)) for key, one in value.items()}
-        return Group(
-            field=where, entries=entries, keys={key: Text(field=_under(where, key)) for key in entries}
-        )
+        return Group(field=where, entries=entries, keys={key: Text(field=_under(where, key)) for key in entries})
     raise NotStrict(Problem("", 1, 1, "expected a text, a list or a group", where))
 
 
@@ -160,13 +152,9 @@ class _Tree:
     def _node(self, event: Any, depth: int, where: str) -> Node:
         self._count += 1
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            raise self._at(
-                event, "anchors and aliases (& and *) are not used here; write the text out", where
-            )
+            raise self._at(event, "anchors and aliases (& and *) are not used here; write the text out", where)
         if getattr(event, "tag", None):
-            raise self._at(
-                event, f"tags are not used here (found {event.tag}); put the text in quotes", where
-            )
+            raise self._at(event, f"tags are not used here (found {event.tag}); put the text in quotes", where)
         if depth > DEEPEST:
             raise self._at(event, f"nested too deep (expected at most {DEEPEST} levels)", where)
         if self._count > MOST_NODES:

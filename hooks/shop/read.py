@@ -121,9 +121,7 @@ def _file(root: Path, path: str, known: ReadFile | None) -> ReadFile:
             return known
         text = (root / path).read_bytes()
     except OSError as error:
-        return ReadFile(
-            (0, 0), None, None, (Problem(path, 1, 1, f"cannot be read ({error.strerror})"),), None
-        )
+        return ReadFile((0, 0), None, None, (Problem(path, 1, 1, f"cannot be read ({error.strerror})"),), None)
     lesson, tree, problems = _lesson(text, path)
     if lesson and path != lesson_path(lesson.id):
         problems = (Problem(path, 1, 1, f"in the wrong folder (expected {lesson_path(lesson.id)})"),)
@@ -132,9 +130,7 @@ def _file(root: Path, path: str, known: ReadFile | None) -> ReadFile:
     return ReadFile(stamp, lesson, check, (*problems, *more), tree)
 
 
-def _checked(
-    lesson: Lesson | None, tree: Group | None, path: str
-) -> tuple[CheckResult | None, tuple[Problem, ...]]:
+def _checked(lesson: Lesson | None, tree: Group | None, path: str) -> tuple[CheckResult | None, tuple[Problem, ...]]:
     """The lesson's check run, and what is wrong with it; the lesson itself stays good."""
     if lesson is None or tree is None:
         return None, ()

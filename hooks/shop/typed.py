@@ -40,9 +40,7 @@ class Reading:
             if one.required and one.key not in node.entries:
                 missing = Text(node.line, node.column, field=_under(node.field, one.key))
                 self.wrong(missing, f'"{one.key}" is missing ({one.label.rstrip("?")})')
-        values = {
-            key: self.value(inner, declared[key]) for key, inner in node.entries.items() if key in declared
-        }
+        values = {key: self.value(inner, declared[key]) for key, inner in node.entries.items() if key in declared}
         return {key: value for key, value in values.items() if value is not None}
 
     def value(self, node: Node, wanted: Field) -> Any:
@@ -80,9 +78,7 @@ class Reading:
 
     def _text(self, node: Text, wanted: Field) -> str | None:
         if wanted.longest and len(node.value) > wanted.longest:
-            return self.wrong(
-                node, f"too long (expected at most {wanted.longest} characters, found {len(node.value)})"
-            )
+            return self.wrong(node, f"too long (expected at most {wanted.longest} characters, found {len(node.value)})")
         return node.value
 
     def _one_of(self, node: Text, wanted: Field) -> str | None:

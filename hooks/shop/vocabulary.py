@@ -135,8 +135,7 @@ ALL = (
     _plain(
         "tool_damage",
         "ISO 8688-2 phenomena in our words, recalled",
-        "worn notched chipped built_up_edge burnt broken pulled_out packed_with_chips wrong_tool "
-        "dull_on_arrival",
+        "worn notched chipped built_up_edge burnt broken pulled_out packed_with_chips wrong_tool dull_on_arrival",
     ),
     _plain(
         "noticed_by",

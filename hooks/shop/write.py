@@ -104,9 +104,7 @@ def edited(text: bytes, changes: Mapping[str, Any]) -> bytes:
     mark = b"\xef\xbb\xbf" if text.startswith(b"\xef\xbb\xbf") else b""
     written = text.decode("utf-8-sig")
     line_end = "\r\n" if "\r\n" in written else "\n"
-    there = {
-        key: (tree.keys[key].start, tree.entries[key].end, plain(tree.entries[key])) for key in tree.entries
-    }
+    there = {key: (tree.keys[key].start, tree.entries[key].end, plain(tree.entries[key])) for key in tree.entries}
     for key in sorted(changes.keys() & there.keys(), key=lambda key: -there[key][0]):
         start, end, value = there[key]
         end -= len(written[start:end]) - len(written[start:end].rstrip())
@@ -114,11 +112,7 @@ def edited(text: bytes, changes: Mapping[str, Any]) -> bytes:
             written = written[:start] + written[_line_end(written, end) :]
         elif plain(from_json(changes[key])) != value:
             written = written[:start] + _entry(key, changes[key], line_end) + written[end:]
-    new = [
-        _entry(key, changes[key], line_end)
-        for key in changes
-        if key not in there and changes[key] is not None
-    ]
+    new = [_entry(key, changes[key], line_end) for key in changes if key not in there and changes[key] is not None]
     if new and not written.endswith(("\n", "\r")):
         written += line_end
     return mark + (written + "".join(line + line_end for line in new)).encode("utf-8")

@@ -46,9 +46,7 @@ def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
         "result": check,
         "title": calculator.title,
         "sentence": _sentence(output, check.answer, check, check.broken),
-        "mended_sentence": _sentence(output, check.mended, check, not check.holds_mended)
-        if check.mended
-        else "",
+        "mended_sentence": _sentence(output, check.mended, check, not check.holds_mended) if check.mended else "",
         "inputs": fragment(given["inputs"]),
         "mended_inputs": fragment(given.get("mended_inputs", {})),
         "answer": Markup(answer_html(check.answer, "metric")),

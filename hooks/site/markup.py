@@ -7,9 +7,7 @@ from html import escape
 from markupsafe import Markup
 
 BOLD = re.compile(r"\*\*(?=\S)(.+?)(?<=\S)\*\*")
-LINK = re.compile(
-    r"\[([^\[\]]{1,200})\]\((https?://[^\s()<>\"']{1,500}|(?:\.\./)*[a-z0-9][a-z0-9/#=_-]{0,200})\)"
-)
+LINK = re.compile(r"\[([^\[\]]{1,200})\]\((https?://[^\s()<>\"']{1,500}|(?:\.\./)*[a-z0-9][a-z0-9/#=_-]{0,200})\)")
 CODE = re.compile(r"`([^`]+)`")
 ITEM = re.compile(r"\s*[-*] +(.+)")
 

@@ -73,9 +73,7 @@ def _pages(
     yield page("attention/", "attention", "Needs attention", "attention.html", problems=shop.problems)
     for calculator in CALCULATORS:
         context = calculator_context(calculator, ones, shop, notes)
-        yield page(
-            f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context
-        )
+        yield page(f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context)
     similar = index_of_similar(shop)
     for one in ones:
         context = lesson_context(one, shop, ones, similar)

@@ -64,9 +64,7 @@ def word(vocabulary: str, key: str) -> str:
 
 def severity(lesson: Lesson) -> int:
     """How bad it could have been, else how bad it was: 0 (unknown or nothing) upwards."""
-    worst = max(
-        (lesson.get("could_have"), lesson.get("outcome")), key=lambda one: OUTCOMES.index(one) if one else -1
-    )
+    worst = max((lesson.get("could_have"), lesson.get("outcome")), key=lambda one: OUTCOMES.index(one) if one else -1)
     return OUTCOMES.index(worst) if worst else 0
 
 

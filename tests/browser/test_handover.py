@@ -25,7 +25,9 @@ class Quiet(SimpleHTTPRequestHandler):
     """A plain file host that does not talk."""
 
     extensions_map = {
-        **SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript", ".js": "text/javascript",
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".mjs": "text/javascript",
+        ".js": "text/javascript",
     }
 
     def log_message(self, *_: Any) -> None:
@@ -78,9 +80,7 @@ def download(page: Page, folder: Path) -> Path:
     return path
 
 
-def test_a_lesson_is_handed_over_kept_and_received(
-    hosted: str, visitor: Any, demo_copy: Any, tmp_path: Path
-) -> None:
+def test_a_lesson_is_handed_over_kept_and_received(hosted: str, visitor: Any, demo_copy: Any, tmp_path: Path) -> None:
     """The file is taken in at home as the same lesson; the draft stays until its writer says it is safe."""
     page = visit(visitor, f"{hosted}record/")
     write_and_save(page)

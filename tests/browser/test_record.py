@@ -35,9 +35,7 @@ def stored(site: Any, said: str) -> list[Any]:
     return [path for path in site.shop.rglob("lessons/**/*.yaml") if said in path.read_text(encoding="utf-8")]
 
 
-def test_a_lesson_takes_three_taps_beside_its_sentence(
-    site: Any, device: Any, screen: str, open_tab: OpenTab
-) -> None:
+def test_a_lesson_takes_three_taps_beside_its_sentence(site: Any, device: Any, screen: str, open_tab: OpenTab) -> None:
     """Kind, line, Save: the lesson is in the shop's folder and its page is open."""
     said = f"{SAID}, seen on the {screen}"
     hand = open_tab(device, "record/")
@@ -60,9 +58,7 @@ def test_controls_are_large_enough_for_a_thumb(device: Any, open_tab: OpenTab) -
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
 
 
-def test_three_questions_follow_and_each_is_one_tap(
-    site: Any, device: Any, screen: str, open_tab: OpenTab
-) -> None:
+def test_three_questions_follow_and_each_is_one_tap(site: Any, device: Any, screen: str, open_tab: OpenTab) -> None:
     """Stage, operation and what it could have come to are asked on the new lesson's page, then stored."""
     said = f"chatter on the long wall, {screen}"
     hand = open_tab(device, "record/")
@@ -74,8 +70,10 @@ def test_three_questions_follow_and_each_is_one_tap(
     assert hand.taps - before == 3
     hand.page.wait_for_load_state("networkidle")
     text = stored(site, said)[0].read_text(encoding="utf-8")
-    assert all(f'{key}: "{word}"' in text for key, word in
-               (("stage", "running"), ("operation", "finish_wall"), ("could_have", "broken_tool")))
+    assert all(
+        f'{key}: "{word}"' in text
+        for key, word in (("stage", "running"), ("operation", "finish_wall"), ("could_have", "broken_tool"))
+    )
     assert lesson in text
 
 
@@ -109,7 +107,8 @@ def test_what_is_missing_is_said_on_its_field(browsing: Any, desktop: Any, open_
     expect(error).to_be_visible()
     marked = page.locator("[aria-invalid=true]").first
     assert marked.get_attribute("aria-describedby") == page.locator("#kind-error, #said-error").locator(
-        "visible=true").first.get_attribute("id")
+        "visible=true"
+    ).first.get_attribute("id")
     browsing.forgive("status of 400")
 
 

@@ -20,9 +20,7 @@ def live(page: Page) -> None:
     page.wait_for_selector("#answer:not([data-baked])")
 
 
-def test_the_first_live_answer_comes_in_seconds(
-    desktop: Any, open_tab: OpenTab, record_property: Any
-) -> None:
+def test_the_first_live_answer_comes_in_seconds(desktop: Any, open_tab: OpenTab, record_property: Any) -> None:
     """Cold and warm seconds from the first key to the answer are measured and told."""
     for name in ("cold", "warm"):
         page = open_tab(desktop, CORNER).page

@@ -40,9 +40,7 @@ def save_until_gone(port: int, told: list[dict[str, str]]) -> None:
         while True:
             id_ = "20261125-063051-" + "".join(secrets.choice(LETTERS) for _ in range(5))
             fields = {"kind": "crash", "when": "2026-11-25T07:30:51+01:00", "said": "x" * 200}
-            told.append(
-                _saved(client.post("/api/lessons", {"id": id_, "fields": fields}, X_Shop_Token=token))
-            )
+            told.append(_saved(client.post("/api/lessons", {"id": id_, "fields": fields}, X_Shop_Token=token)))
             edit = {"base": told[-1]["hash"], "changes": {"said": "y" * 250}}
             told.append(_saved(client.post(f"/api/lessons/{id_}", edit, X_Shop_Token=token)))
     except (OSError, ValueError, EOFError):

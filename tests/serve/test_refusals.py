@@ -36,9 +36,7 @@ def nothing_is_written(served: Served):
     assert sorted(served.shop.rglob("*")) == before
 
 
-@pytest.mark.parametrize(
-    "host", ["evil.example", "evil.example:{port}", "127.0.0.1", "127.0.0.1:1", "", "localhost."]
-)
+@pytest.mark.parametrize("host", ["evil.example", "evil.example:{port}", "127.0.0.1", "127.0.0.1:1", "", "localhost."])
 @pytest.mark.parametrize("path", ["/", "/api/hello"])
 def test_another_host_name_gets_nothing(served: Served, host: str, path: str) -> None:
     """A name that somebody pointed at this machine reads neither pages nor the token."""
@@ -226,9 +224,7 @@ def test_no_path_leads_out_of_the_folder(served: Served, path: str) -> None:
 
 def test_an_unknown_lesson_cannot_be_edited(served: Served) -> None:
     """404 and no file made."""
-    assert (
-        served.client.post(f"/api/lessons/{ID}", {"base": "0" * 64, "changes": {"said": "x"}}).status == 404
-    )
+    assert served.client.post(f"/api/lessons/{ID}", {"base": "0" * 64, "changes": {"said": "x"}}).status == 404
 
 
 @pytest.mark.parametrize(

@@ -99,9 +99,7 @@ def test_a_saved_lesson_is_on_its_page_and_in_the_lists(own_site: Site) -> None:
     assert client.save(said="The corner bit hard: wobblethorpe.").status == 201
     answered = time.monotonic() - began
     _within(1.0, lambda: b"wobblethorpe" in client.ask("GET", f"/lessons/{ID}/").body)
-    _within(
-        1.0, lambda: any(row["id"] == ID for row in json.loads(client.ask("GET", "/data/lessons.json").body))
-    )
+    _within(1.0, lambda: any(row["id"] == ID for row in json.loads(client.ask("GET", "/data/lessons.json").body)))
     _within(1.0, lambda: b"wobblethorpe" in client.ask("GET", "/data/index-recent.json").body)
     assert answered < 5, "the answer itself must not keep a hand waiting"
 

@@ -91,8 +91,7 @@ function tryNumber(event) {
   workOut();
 }
 
-/**
- * What the answer assumed in an empty box stays as it was, though another number changes.
+/** What the answer assumed in an empty box stays as it was, though another number changes.
  * @param {string} assumed
  */
 function keepAssumed(assumed) {

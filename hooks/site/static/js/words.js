@@ -12,6 +12,8 @@ import { reasons } from "./reasons.js";
  * @typedef {{id: string, hash: string} & Record<string, string>} Doc a lesson's texts by field
  * @typedef {{mark: string, index: any}} Kept what the build keeps: the words' mark and MiniSearch's own form
  * @typedef {{mini: any, table: import("./analyse.js").Table, known: Set<string>}} Search
+ * @typedef {import("./meanings.js").Asked} Asked
+ * @typedef {import("./meanings.js").Match} Match
  * @typedef {{id: string, score: number, covered: number, why: string[]}} Hit
  */
 
@@ -71,8 +73,8 @@ export function rank(search, question, { atMost = Infinity, typing = true, only 
   const asked = pieces.map((piece, at) => meanings(pieces, at, search, typing && at === pieces.length - 1));
   const wanted = asked.filter((word) => word.weight);
   const found = gather(search, wanted, only);
-  const most = wanted.reduce((sum, word) => sum + word.weight, 0);
-  const hits = [...found].map(([id, matches]) => hitOf(search, id, matches, most));
+  weigh(wanted, found, search.mini.documentCount);
+  const hits = [...found].map(([id, matches]) => hitOf(search, id, matches, wanted));
   hits.sort((a, b) => b.score - a.score || b.id.localeCompare(a.id));
   return hits.slice(0, atMost);
 }
@@ -80,9 +82,9 @@ export function rank(search, question, { atMost = Infinity, typing = true, only 
 /**
  * The best match of each word of the question in each lesson.
  * @param {Search} search
- * @param {import("./meanings.js").Asked[]} wanted
+ * @param {Asked[]} wanted
  * @param {(id: string) => boolean} [only]
- * @returns {Map<string, Map<import("./meanings.js").Asked, import("./meanings.js").Match>>}
+ * @returns {Map<string, Map<Asked, Match>>}
  */
 function gather(search, wanted, only) {
   const found = new Map();
@@ -107,18 +109,28 @@ function lookUp(search, term, only) {
 }
 
 /**
+ * A word that few lessons have tells more of what is asked for; one that none has tells nothing.
+ * @param {Asked[]} wanted
+ * @param {Map<string, Map<Asked, Match>>} found
+ * @param {number} count of all lessons
+ */
+function weigh(wanted, found, count) {
+  const having = new Map(wanted.map((word) => [word, 0]));
+  for (const matches of found.values()) for (const word of matches.keys()) having.set(word, having.get(word) + 1);
+  for (const [word, some] of having) word.weight = some && Math.log(1 + count / some);
+}
+
+/**
  * @param {Search} search
  * @param {string} id
- * @param {Map<any, any>} matches
- * @param {number} most
+ * @param {Map<Asked, Match>} matches
+ * @param {Asked[]} wanted
  * @returns {Hit} its `why` is put into words only when somebody looks
  */
-function hitOf(search, id, matches, most) {
-  let [sum, weight] = [0, 0];
-  for (const [word, match] of matches) {
-    sum += match.score * word.weight;
-    weight += word.weight;
-  }
-  const covered = weight / most;
-  return { id, score: sum * (1 - COVERED + COVERED * covered), covered, get why() { return reasons(search, id, matches); } };
+function hitOf(search, id, matches, wanted) {
+  const sum = [...matches.values()].reduce((total, { score }) => total + score, 0);
+  const weight = (/** @type {Iterable<Asked>} */ words) => [...words].reduce((total, word) => total + word.weight, 0);
+  const covered = matches.size / wanted.length;
+  const score = sum * (1 - COVERED + COVERED * weight(matches.keys()) / weight(wanted));
+  return { id, score, covered, get why() { return reasons(search, id, matches); } };
 }
