@@ -65,14 +65,14 @@ export function open(MiniSearch, words, kept, recent) {
 /**
  * @param {Search} search
  * @param {string} question as typed
- * @param {{atMost?: number, typing?: boolean, only?: (id: string) => boolean}} [how] `typing`: the last word may be unfinished
+ * @param {{atMost?: number, typing?: boolean}} [how] `typing`: the last word may be unfinished
  * @returns {Hit[]} best first; equal ones newest first
  */
-export function rank(search, question, { atMost = Infinity, typing = true, only } = {}) {
+export function rank(search, question, { atMost = Infinity, typing = true } = {}) {
   const pieces = analyse(question, search.table);
   const asked = pieces.map((piece, at) => meanings(pieces, at, search, typing && at === pieces.length - 1));
   const wanted = asked.filter((word) => word.weight);
-  const found = gather(search, wanted, only);
+  const found = gather(search, wanted);
   weigh(wanted, found, search.mini.documentCount);
   const hits = [...found].map(([id, matches]) => hitOf(search, id, matches, wanted));
   hits.sort((a, b) => b.score - a.score || b.id.localeCompare(a.id));
@@ -83,15 +83,14 @@ export function rank(search, question, { atMost = Infinity, typing = true, only 
  * The best match of each word of the question in each lesson.
  * @param {Search} search
  * @param {Asked[]} wanted
- * @param {(id: string) => boolean} [only]
  * @returns {Map<string, Map<Asked, Match>>}
  */
-function gather(search, wanted, only) {
+function gather(search, wanted) {
   const found = new Map();
   const looked = new Map();
   for (const word of wanted) {
     for (const { term, weight, how, said } of word.terms) {
-      if (!looked.has(term)) looked.set(term, lookUp(search, term, only));
+      if (!looked.has(term)) looked.set(term, lookUp(search, term));
       for (const { id, score, match } of looked.get(term)) {
         const matches = found.get(id) ?? found.set(id, new Map()).get(id);
         const worth = score * weight;
@@ -102,10 +101,9 @@ function gather(search, wanted, only) {
   return found;
 }
 
-/** @param {Search} search @param {string} term @param {(id: string) => boolean} [only] */
-function lookUp(search, term, only) {
-  const filter = only && ((/** @type {{id: string}} */ { id }) => only(id));
-  return search.mini.search(term, { boost: FIELDS, tokenize: () => [term], filter });
+/** @param {Search} search @param {string} term */
+function lookUp(search, term) {
+  return search.mini.search(term, { boost: FIELDS, tokenize: () => [term] });
 }
 
 /**
