@@ -1,0 +1,86 @@
+"""Random inputs for a calculator, made from its declaration: usual numbers, edges, inches, and nonsense."""
+
+import math
+import random
+
+from calc.catalogue import named
+from calc.quantity import Quantity
+from calc.units import INCH_SIDE, factor
+
+TYPICAL = {
+    "mm": (0.01, 60.0), "mm/min": (20.0, 8000.0), "rpm": (200.0, 24000.0), "m/min": (5.0, 800.0), "deg": (20.0, 160.0),
+    "kW": (0.2, 20.0), "N*m": (0.2, 80.0), "N/mm2": (300.0, 4000.0), "m/s2": (0.1, 20.0), "1": (0.1, 10.0),
+    "mm/100 mm": (0.0, 2.0),
+}  # fmt: skip
+NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
+LEFT_OUT, INCHES, ODD, EDGES, BOTH = 0.45, 0.3, 0.005, 0.03, 0.05
+
+# One of each is taken, both only now and then: given twice they would hardly ever agree.
+EITHER = {
+    "chip-load": (
+        (("spindle_speed",), ("cutting_speed",)),
+        (("feed_per_tooth",), ("feed_rate",), ("chip_thickness",)),
+        (("material",), ("specific_force_1_1", "chip_exponent")),
+    ),
+    "corner-clearance": (
+        (("corner_radius", "radial_depth"), ("pocket_width", "radial_depth"), ("pocket_width",)),
+        ((), ("feed_rate",), ("feed_rate", "corner_feed_rate")),
+    ),
+}
+# Usual sizes of one length in cutter diameters, so that most cases are cuts that somebody could take.
+IN_DIAMETERS = {
+    "corner_radius": (0.45, 4.0), "pocket_width": (0.95, 6.0), "radial_depth": (0.005, 0.4), "axial_depth": (0.05, 2.0),
+    "roughing_cutter_diameter": (0.5, 3.0), "feed_per_tooth": (0.001, 0.02), "chip_thickness": (0.001, 0.02),
+    "feed_per_tooth_limit": (0.003, 0.02), "edge_radius": (0.0002, 0.003), "cutter_diameter": (1.0, 1.0),
+}  # fmt: skip
+
+
+def random_inputs(name: str, seed: int, count: int) -> list[dict[str, str]]:
+    """`count` sets of inputs as typed; the same for the same seed. Some are refused: both Pythons must say so alike."""
+    chance = random.Random(f"{name} {seed}")
+    calculator = named(name)
+    made = [_one(name, calculator.inputs, chance) for _ in range(count - 1)]
+    return [dict(calculator.example), *made]
+
+
+def _one(name: str, inputs: tuple[Quantity, ...], chance: random.Random) -> dict[str, str]:
+    scale = 10 ** chance.uniform(-0.3, 1.5)  # lengths of one case go together: mm
+    choices = EITHER.get(name, ())
+    paired = {key for ways in choices for way in ways for key in way}
+    taken = {key for ways in choices for key in chance.choice(ways)}
+    if choices and chance.random() < BOTH:
+        taken |= paired
+    wanted = [one for one in inputs if one.required or one.name in taken or _extra(one, paired, chance)]
+    return {one.name: _typed(one, scale, chance) for one in wanted}
+
+
+def _extra(quantity: Quantity, paired: set[str], chance: random.Random) -> bool:
+    return quantity.name not in paired and chance.random() > LEFT_OUT
+
+
+def _typed(quantity: Quantity, scale: float, chance: random.Random) -> str:
+    if chance.random() < ODD:
+        return chance.choice(NONSENSE)
+    if quantity.kind in ("choice", "yes_no"):
+        return chance.choice(quantity.choices or ("yes", "no"))
+    if quantity.kind == "list":
+        return ",".join(str(chance.randint(0, 2)) for _ in range(3))
+    if quantity.kind == "text":
+        return chance.choice(("60 x 40", "round 80", "2 in x 1 in", "200 x 200", "flat"))
+    if quantity.kind == "whole":
+        return str(chance.randint(1, 12))
+    return _number(quantity, scale, chance)
+
+
+def _number(quantity: Quantity, scale: float, chance: random.Random) -> str:
+    edges = [edge for edge in (quantity.low, quantity.high) if edge is not None]
+    if edges and chance.random() < EDGES:
+        return f"{chance.choice(edges):g} {quantity.unit}".removesuffix(" 1")
+    low, high = TYPICAL[quantity.unit]
+    value = math.exp(chance.uniform(math.log(max(low, 0.01)), math.log(high)))
+    if quantity.name in IN_DIAMETERS:
+        value = scale * math.exp(chance.uniform(*map(math.log, IN_DIAMETERS[quantity.name])))
+    other = INCH_SIDE.get(quantity.unit)
+    if other and chance.random() < INCHES:
+        return f"{value * float(factor(quantity.unit, other)):.4g} {other}"
+    return f"{value:.4g} {quantity.unit}".removesuffix(" 1")
