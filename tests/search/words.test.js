@@ -29,6 +29,11 @@ test("typing errors find it, bounded by length, and only where the word as typed
   assert.deepEqual(ask("xqzwv"), []);
 });
 
+test("a typing error in an irregular form or in the other spelling finds it too", () => {
+  const search = searchOver([{ id: "e", hash: "5", said: "the tap breaks at the centre" }], WORDS);
+  for (const question of ["brokne", "ceneter"]) assert.deepEqual(ids(rank(search, question)), ["e"], question);
+});
+
 test("the last word may be unfinished while typing, and no other", () => {
   assert.deepEqual(ids(ask("paral")), ["d-swarf"]);
   assert.deepEqual(ids(ask("paral", { typing: false })), []);

@@ -1,6 +1,7 @@
 /** Which words of the index a word of the question may stand for, and how sure that is. Pure. */
 import { lengthOf } from "./amounts.js";
 import { nearWords } from "./near.js";
+import { stem } from "./stem.js";
 
 /**
  * @typedef {import("./analyse.js").Piece} Piece
@@ -100,15 +101,17 @@ function beginnings({ text }, known) {
 }
 
 /**
- * Words of the index, and of the groups of like words, within a typing error.
+ * Words of the index, of the groups of like words, and irregular forms ("brokn"), within a typing error.
  * @param {Piece} piece
  * @param {Index} search
  * @returns {Meaning[]}
  */
 function errors({ base, text }, { known, table }) {
-  const near = nearWords(base, new Set([...known, ...table.phrases.keys()]));
+  const { forms, spellings } = table.words;
+  const near = nearWords(base, new Set([...known, ...table.phrases.keys(), ...Object.keys(forms), ...Object.keys(spellings)]));
   const nearest = near.filter(({ errors: count }) => count === near[0].errors).slice(0, MOST_ERRORS_FOLLOWED);
-  return nearest.flatMap(({ term, errors: count }) => {
+  return nearest.flatMap(({ term: found, errors: count }) => {
+    const term = known.has(found) ? found : stem(found, table.words);
     const weight = count === 1 ? WORTH.oneError : WORTH.twoErrors;
     const groups = (table.phrases.get(term) ?? []).filter(({ bases }) => bases.length === 1);
     const like = groups.map((group) => ({ term: group.term, weight: weight * WORTH.like, how: "like", said: text }));
