@@ -142,5 +142,5 @@ def _held(value: float) -> float:
 
 def _d(value: float) -> str:
     """Digits for a coordinate: the same text in every Python, and no "-0"."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    text = f"{round(value, 6):.3f}".rstrip("0").rstrip(".")  # first away from the noise of the last digits
     return "0" if text == "-0" else text

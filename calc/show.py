@@ -20,6 +20,7 @@ AS_UNIT = {"N m": "N*m", "cm³/min": "cm3/min"}
 
 def number(value: float, unit: str) -> str:
     """The digits alone, in plain decimals."""
+    value = float(f"{value:.12g}")  # halves round alike in every Python, whatever its last digits
     if value == 0:
         return "0"
     wanted = COUNTING - 1 - math.floor(math.log10(abs(value)))
@@ -43,6 +44,7 @@ def show(value: float, unit: str, system: str = "metric") -> str:
 
 def rough(value: float, unit: str) -> str:
     """Two digits that count: for sentences to be remembered."""
+    value = float(f"{value:.12g}")
     if value == 0:
         return with_unit("0", unit)
     decimals = max(0, 1 - math.floor(math.log10(abs(value))))

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 SAMPLES = 120
-REFINEMENTS = 40
+REFINEMENTS = 60
+FLAT = 1e-6  # degrees: where it stays the same for a while, the first place of the worst stands for all
 GOLDEN = (math.sqrt(5) - 1) / 2
 
 
@@ -98,15 +99,22 @@ def worst_place(corner: Corner) -> Place:
         return _even_place(corner)
     begin, end = _way(corner)
     step = (end - begin) / SAMPLES
-    best = max((begin + step * n for n in range(SAMPLES + 1)), key=lambda s: place_at(corner, s).engagement)
-    low, high = best - step, best + step
+    tried = [place_at(corner, begin + step * n) for n in range(SAMPLES + 1)]
+    most = max(range(SAMPLES + 1), key=lambda n: tried[n].engagement)
+    best = _narrowed(corner, begin + step * (most - 1), begin + step * (most + 1))
+    flat = (place for place in tried if place.engagement >= best.engagement - FLAT)
+    return next(flat, best)
+
+
+def _narrowed(corner: Corner, low: float, high: float) -> Place:
+    """The worst place between two, by golden section."""
     for _ in range(REFINEMENTS):
         one, two = high - GOLDEN * (high - low), low + GOLDEN * (high - low)
         if place_at(corner, one).engagement >= place_at(corner, two).engagement:
             high = two
         else:
             low = one
-    return max((place_at(corner, s) for s in (best, low, high)), key=lambda place: place.engagement)
+    return max((place_at(corner, s) for s in (low, high)), key=lambda place: place.engagement)
 
 
 def leftover(interior_angle: float, rougher: float, finished: float, stock: float) -> float:
