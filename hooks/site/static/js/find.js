@@ -59,8 +59,9 @@ async function show() {
   const mine = asked;
   list.setAttribute("aria-busy", "true");
   const words = box.value.trim();
-  const { found, trouble } = await lookUp(words);
+  const { found, trouble, matched } = await lookUp(words);
   if (mine !== asked) return;
+  hits = matched;
   const filters = filtersOf(form);
   shown = found.filter((entry) => fits(entry, filters));
   list.replaceChildren(...shown.slice(0, AT_FIRST).map(told));
@@ -74,17 +75,17 @@ async function show() {
 
 /**
  * @param {string} words
- * @returns {Promise<{found: Entry[], trouble: string}>} best first; all of them where nothing was asked
+ * @returns {Promise<{found: Entry[], trouble: string, matched: typeof hits}>} best first; all where nothing was asked
  */
 async function lookUp(words) {
-  hits = new Map();
-  if (!words) return { found: entries, trouble: "" };
+  const all = { found: entries, trouble: "", matched: new Map() };
+  if (!words) return all;
   try {
-    const good = (await searchFor(words)).filter(({ score }, _at, all) => score >= all[0].score * ENOUGH);
-    hits = new Map(good.map((hit) => [hit.id, hit]));
-    return { found: good.flatMap(({ id }) => byId.get(id) ?? []), trouble: "" };
+    const good = (await searchFor(words)).filter(({ score }, _at, [best]) => score >= best.score * ENOUGH);
+    const matched = new Map(good.map((hit) => [hit.id, hit]));
+    return { ...all, found: good.flatMap(({ id }) => byId.get(id) ?? []), matched };
   } catch {
-    return { found: entries, trouble: "Searching by words does not work here just now. The choices below the box do." };
+    return { ...all, trouble: "Searching by words does not work here just now. The choices below the box do." };
   }
 }
 
