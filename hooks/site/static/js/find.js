@@ -69,6 +69,7 @@ async function show() {
   countsFor(form, found, filters);
   need("#find-more").hidden = shown.length <= AT_FIRST;
   need("#find-nothing").hidden = shown.length > 0;
+  need("#find-reset").hidden = !words && Object.keys(filters).length === 0;
   need("#find-narrowed").textContent = inWords(form);
   need("#find-count").textContent = trouble || `${shown.length} of ${entries.length} lessons`;
 }
