@@ -1,0 +1,106 @@
+"""Reading what people type. The rules are the project's own; unit factors are checked in test_units."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.quantity import OutOfRange, Quantity, Refused, read
+from calc.units import DIMENSIONS
+
+LENGTH = Quantity("width", "Width", "mm", above=0, high=5000)
+SHARE = Quantity("efficiency", "Efficiency", "1", above=0, high=1)
+FEED = Quantity("feed_rate", "Feed rate", "mm/min", low=0)
+TEETH = Quantity("teeth", "Teeth", "1", low=1, high=60, kind="whole")
+FACES = Quantity("faces", "Faces", "1", kind="list")
+CHOICE = Quantity("direction", "Direction", kind="choice", choices=("climb", "conventional"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        ("6", 6.0), ("6 mm", 6.0), ("6mm", 6.0), ('1/4"', 6.35), ("1/4 in", 6.35), ("1 1/4 in", 31.75), ("1-1/4 in", 31.75),
+        ("0,5", 0.5), (".25in", 6.35), ("½ in", 12.7), ("1½ in", 38.1), ("1.5 cm", 15.0), (" 0.015 inch ", 0.381),
+        ("15 thou", 0.381), ("250 µm", 0.25), ("+3", 3.0), ("1e2", 100.0), ("3 ft", 914.4), ("12,75", 12.75),
+    ],
+)  # fmt: skip
+def test_lengths_as_typed(typed: str, value: float) -> None:
+    """Decimals with point or comma, fractions and inches give exactly the millimetres they mean."""
+    assert read(typed, LENGTH).value == value
+    assert read(typed, LENGTH).typed == typed.strip()
+
+
+@pytest.mark.parametrize(
+    ("typed", "part"),
+    [
+        ("1,500", "two ways"), ("1,500.5", "two ways"), ("1.500,5", "two ways"), ("1/4", "of what"), ("6 kg", "a mass"),
+        ("6 furlongs", "not a unit"), ("six", "is not a length"), ("", "is needed"), ("   ", "is needed"), ("1/0 in", "zero"),
+        ("7:24", "not"), ("nan", "not"), ("inf", "not"), ("--3", "not"), ("1e999", "not"), ("9" * 300, "too long"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_is_refused_in_one_line(typed: str, part: str) -> None:
+    """The message says what is wrong and names the field."""
+    with pytest.raises(Refused) as refused:
+        read(typed, LENGTH)
+    assert part in refused.value.message
+    assert refused.value.field == "width"
+    assert "\n" not in refused.value.message
+
+
+@pytest.mark.parametrize("typed", ["0", "-1", "5001", "300 in"])
+def test_beyond_the_limits_names_the_value_and_the_limit(typed: str) -> None:
+    """OutOfRange carries both, and says both."""
+    with pytest.raises(OutOfRange) as refused:
+        read(typed, LENGTH)
+    assert (refused.value.low, refused.value.high, refused.value.unit) == (0, 5000, "mm")
+    assert "5000 mm" in refused.value.message
+
+
+def test_shares_percent_and_speeds() -> None:
+    """80 % is 0.8, and 30 in/min are 762 mm/min."""
+    assert read("80 %", SHARE).value == 0.8
+    assert read("80%", SHARE).value == 0.8
+    assert read("30 in/min", FEED).value == 762
+    assert read("30 ipm", FEED).value == 762
+
+
+def test_a_fraction_of_a_plain_number_is_no_riddle() -> None:
+    """Only where millimetres could be inches is a bare fraction refused."""
+    assert read("1/2", SHARE).value == 0.5
+
+
+def test_whole_numbers_lists_and_choices() -> None:
+    """Teeth are counted, faces are listed, choices may be written a little differently."""
+    assert read("4", TEETH).value == 4
+    assert read("2,0,0", FACES).value == (2, 0, 0)
+    assert read("2; 0; 0,5", FACES).value == (2, 0, 0.5)
+    assert read("Climb", CHOICE).value == "climb"
+    for typed, quantity in (("2.5", TEETH), ("2,,0", FACES), ("climbing up", CHOICE)):
+        with pytest.raises(Refused):
+            read(typed, quantity)
+
+
+def test_a_near_miss_in_a_choice_is_told() -> None:
+    """The nearest word is offered."""
+    with pytest.raises(Refused, match="did you mean conventional"):
+        read("convential", CHOICE)
+
+
+@given(st.text(max_size=40), st.sampled_from([LENGTH, SHARE, FEED, TEETH, FACES, CHOICE]))
+def test_any_text_gives_a_value_or_one_plain_line(typed: str, quantity: Quantity) -> None:
+    """Hostile text is never an exception of another kind, nor a number that is none."""
+    try:
+        value = read(typed, quantity).value
+    except Refused as refused:
+        assert refused.message and "\n" not in refused.message
+        return
+    values = value if isinstance(value, tuple) else (value,)
+    assert all(math.isfinite(one) for one in values if isinstance(one, float))
+
+
+@given(st.floats(0.001, 4000), st.sampled_from(sorted(DIMENSIONS[1].units)))
+def test_what_is_shown_reads_back(value: float, unit: str) -> None:
+    """A number written with any unit of length reads back as the same length."""
+    quantity = Quantity("x", "X", unit, low=0)
+    assert read(f"{value!r} {unit}", quantity).value == pytest.approx(value, rel=1e-12)
