@@ -16,7 +16,8 @@ from hooks.shop.read import Shop, state_of
 
 KEPT = "data/.similar-kept.json"  # not served
 AT_MOST = 4
-ALIKE = 0.25  # of what could agree; less is chance
+ALIKE = 0.35  # of what could agree; less is chance
+ENOUGH = 4.0  # weights of the table in match.py: the same machine and stage alone make no likeness
 
 Similar = dict[str, list[tuple[str, list[str]]]]
 
@@ -38,7 +39,8 @@ def similar_lessons(shop: Shop, folder: Path) -> Similar:
 
 def _like(lesson: Lesson, known: Columns) -> list[tuple[str, list[str]]]:
     found = rank(known, facts_of(lesson.fields), AT_MOST, but=lesson.id)
-    return [(match.id, list(match.why[:3])) for match in found if match.share >= ALIKE]
+    alike = [match for match in found if match.share >= ALIKE and match.score >= ENOUGH]
+    return [(match.id, list(match.why[:3])) for match in alike]
 
 
 def _read(path: Path) -> Mapping[str, Any]:
