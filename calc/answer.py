@@ -78,7 +78,7 @@ class Answer:
         """The Answer as JSON has it: inputs with the defaults used, numbers at full precision."""
         return {
             "calculator": self.calculator,
-            "inputs": {name: asdict(reading) for name, reading in self.inputs.items()},
+            "inputs": {name: _input(reading) for name, reading in self.inputs.items()},
             "values": {name: value.to_dict() for name, value in self.values.items()},
             "verdict": self.verdict,
             "reason": self.reason,
@@ -89,3 +89,8 @@ class Answer:
             "drawing": self.drawing,
             "sources": list(self.sources),
         }
+
+
+def _input(reading: Reading) -> dict[str, Any]:
+    value = list(reading.value) if isinstance(reading.value, tuple) else reading.value
+    return {"value": value, "unit": reading.unit, "typed": reading.typed}

@@ -6,11 +6,12 @@ from calc.answer import Advice, Answer, Step, Value
 from calc.calculators.stock_drawing import drawing
 from calc.calculators.stock_sums import AXES, ENOUGH, Sums, said_short, sums, verdict
 from calc.declare import Calculator, Guard
-from calc.quantity import Quantity, Reading
+from calc.quantity import Quantity, Reading, at_least
 from calc.show import number, show
 
 NAME = "stock-allowance"
 LARGEST = 5000.0
+STEP, MOST_STEPS = 0.05, 400  # mm: nobody sets a saw stop finer
 ASSUMED = "Assumed: measure your own saw."
 
 INPUTS = (
@@ -161,29 +162,40 @@ def _reason(s: Sums, word: str) -> str:
 
 
 def _advice(readings: Mapping[str, Reading], s: Sums) -> Iterator[Advice]:
-    missing = ENOUGH - s.cleanup[s.worst]
-    if missing <= 0:
+    if at_least(s.cleanup[s.worst], ENOUGH):
+        yield from _bar_advice(s)
         return
-    faces, axis = s.sawn[s.worst], AXES[s.worst]
-    if faces:
-        more = _up(readings["safety_allowance"].value + missing / faces)
-        yield Advice(f"Leave {show(more, 'mm')} of safety on each sawn face", "safety_allowance", more, "mm")
-        leaning = s.lean[s.worst]
-        better = leaning - missing / faces
-        if leaning > 0 and better > 0:
-            square = _down(readings["saw_out_of_square"].value * better / leaning)
+    if s.sawn[s.worst]:
+        more = _mended(readings, "safety_allowance", STEP)
+        if more is not None:
+            yield Advice(f"Leave {show(more, 'mm')} of safety on each sawn face", "safety_allowance", more, "mm")
+        square = _mended(readings, "saw_out_of_square", -STEP / 5)
+        if square is not None:
             text = f"Or set the saw square to {show(square, 'mm/100 mm')}"
             yield Advice(text, "saw_out_of_square", square, "mm/100 mm")
-    more = _up(readings["machining_allowance"].value + missing / 2)
-    yield Advice(f"Or leave {show(more, 'mm')} to mill off each face of the {axis}", "machining_allowance", more, "mm")
+    more = _mended(readings, "machining_allowance", STEP)
+    if more is not None:
+        yield Advice(f"Or leave {show(more, 'mm')} to mill off each face", "machining_allowance", more, "mm")
+    yield from _bar_advice(s)
 
 
-def _up(value: float) -> float:
-    return round(-(-value // 0.05) * 0.05, 6) if value % 0.05 > 1e-9 else round(value, 6)
+def _bar_advice(s: Sums) -> Iterator[Advice]:
+    if s.bar and not s.bar.fits:
+        yield Advice(f"Take a bar of at least {show(s.blank[1], 'mm')} by {show(s.blank[2], 'mm')}")
 
 
-def _down(value: float) -> float:
-    return round(value // 0.01 * 0.01, 6)
+def _mended(readings: Mapping[str, Reading], name: str, step: float) -> float | None:
+    """The first value of an input, in steps from a round one, with which it cleans up; None where none does."""
+    now = readings[name]
+    first = round(now.value / step) * step
+    for n in range(1, MOST_STEPS):
+        value = round(first + n * step, 6)
+        if value < 0:
+            return None
+        tried = sums({**readings, name: Reading(value, now.unit, "")})
+        if at_least(tried.cleanup[tried.worst], ENOUGH):
+            return value
+    return None
 
 
 def _cautions(s: Sums) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 QUARTER = 256  # segments of a quarter circle
+ARC = 8192  # segments of the turn of the path
 FAR = 8.0  # cutter radii
 COARSE, TINY, LOOK = 0.02, 0.002, 0.0002  # cutter radii
 FINER = 20
@@ -46,10 +47,10 @@ def path(turn: float, finished: float, cutter: float, reach: float) -> LineStrin
     offset = finished - cutter
     arc = [
         (
-            centre[0] + offset * math.cos(math.radians(-90 + turn * n / QUARTER)),
-            centre[1] + offset * math.sin(math.radians(-90 + turn * n / QUARTER)),
+            centre[0] + offset * math.cos(math.radians(-90 + turn * n / ARC)),
+            centre[1] + offset * math.sin(math.radians(-90 + turn * n / ARC)),
         )
-        for n in range(QUARTER + 1)
+        for n in range(ARC + 1)
     ]
     ahead = (math.cos(math.radians(turn)), math.sin(math.radians(turn)))
     end = (arc[-1][0] + reach * ahead[0], arc[-1][1] + reach * ahead[1])

@@ -20,8 +20,9 @@ CHOICE = Quantity("direction", "Direction", kind="choice", choices=("climb", "co
 @pytest.mark.parametrize(
     ("typed", "value"),
     [
-        ("6", 6.0), ("6 mm", 6.0), ("6mm", 6.0), ('1/4"', 6.35), ("1/4 in", 6.35), ("1 1/4 in", 31.75), ("1-1/4 in", 31.75),
-        ("0,5", 0.5), (".25in", 6.35), ("½ in", 12.7), ("1½ in", 38.1), ("1.5 cm", 15.0), (" 0.015 inch ", 0.381),
+        ("6", 6.0), ("6 mm", 6.0), ("6mm", 6.0), ('1/4"', 6.35), ("1/4 in", 6.35), ("1 1/4 in", 31.75),
+        ("1-1/4 in", 31.75), ("0,5", 0.5), (".25in", 6.35), ("½ in", 12.7), ("1½ in", 38.1), ("1.5 cm", 15.0),
+        (" 0.015 inch ", 0.381),
         ("15 thou", 0.381), ("250 µm", 0.25), ("+3", 3.0), ("1e2", 100.0), ("3 ft", 914.4), ("12,75", 12.75),
     ],
 )  # fmt: skip
@@ -35,8 +36,9 @@ def test_lengths_as_typed(typed: str, value: float) -> None:
     ("typed", "part"),
     [
         ("1,500", "two ways"), ("1,500.5", "two ways"), ("1.500,5", "two ways"), ("1/4", "of what"), ("6 kg", "a mass"),
-        ("6 furlongs", "not a unit"), ("six", "is not a length"), ("", "is needed"), ("   ", "is needed"), ("1/0 in", "zero"),
-        ("7:24", "not"), ("nan", "not"), ("inf", "not"), ("--3", "not"), ("1e999", "not"), ("9" * 300, "too long"),
+        ("6 furlongs", "not a unit"), ("six", "is not a length"), ("", "is needed"), ("   ", "is needed"),
+        ("1/0 in", "zero"), ("7:24", "not"), ("nan", "not"), ("inf", "not"), ("--3", "not"),
+        ("1e999", "not"), ("9" * 300, "too long"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_is_refused_in_one_line(typed: str, part: str) -> None:

@@ -8,14 +8,16 @@ from calc.units import DIMENSIONS, INCH_SIDE, factor, named_unit, shown_unit
 REGISTRY = pint.UnitRegistry()
 # Our way of writing -> Pint's. Where both mean the same, the text is the same.
 PINT = {
-    "1": "dimensionless", "%": "percent", "um": "micrometer", "thou": "thou", "mm/min": "mm/minute", "mm/s": "mm/second",
-    "m/min": "m/minute", "m/s": "m/second", "in/min": "inch/minute", "ft/min": "foot/minute", "rpm": "revolution/minute",
-    "1/s": "revolution/second", "lbf": "force_pound", "hp": "horsepower", "N*mm": "newton*millimeter", "N*m": "newton*meter",
+    "1": "dimensionless", "%": "percent", "um": "micrometer", "thou": "thou",
+    "mm/min": "mm/minute", "mm/s": "mm/second", "m/min": "m/minute", "m/s": "m/second",
+    "in/min": "inch/minute", "ft/min": "foot/minute", "rpm": "revolution/minute", "1/s": "revolution/second",
+    "lbf": "force_pound", "hp": "horsepower", "N*mm": "newton*millimeter", "N*m": "newton*meter",
     "lbf*ft": "force_pound*foot", "lbf*in": "force_pound*inch", "N/mm2": "newton/millimeter**2", "ksi": "kip/inch**2",
-    "psi": "psi", "deg": "degree", "rad": "radian", "min": "minute", "s": "second", "h": "hour", "m/s2": "meter/second**2",
-    "mm/s2": "millimeter/second**2", "in/s2": "inch/second**2", "cm3/min": "cm**3/minute", "mm3/min": "mm**3/minute",
-    "in3/min": "inch**3/minute", "mm/100 mm": "millimeter/decimeter", "mm/m": "millimeter/meter", "in/in": "inch/inch",
-    "thou/in": "thou/inch", "in": "inch", "ft": "foot",
+    "psi": "psi", "deg": "degree", "rad": "radian", "min": "minute",
+    "s": "second", "h": "hour", "m/s2": "meter/second**2", "mm/s2": "millimeter/second**2",
+    "in/s2": "inch/second**2", "cm3/min": "cm**3/minute", "mm3/min": "mm**3/minute", "in3/min": "inch**3/minute",
+    "mm/100 mm": "millimeter/decimeter", "mm/m": "millimeter/meter", "in/in": "inch/inch", "thou/in": "thou/inch",
+    "in": "inch", "ft": "foot",
 }  # fmt: skip
 PAIRS = [(one, other) for d in DIMENSIONS for one in d.units for other in d.units if one != other]
 # NIST SP 811, appendix B, and the CODATA constants of general libraries.
