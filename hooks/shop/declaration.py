@@ -58,7 +58,7 @@ def _quantity(key: str, label: str, unit: str, help: str = "") -> Field:
 
 
 def _number(key: str, label: str, kind: str = "number", ask: str = "later") -> Field:
-    return Field(key, ask, "number", label, quantity=Quantity(key, label, low=0, kind=kind), longest=LINE)
+    return Field(key, ask, "number", label, quantity=Quantity(key, label.rstrip("?"), low=0, kind=kind), longest=LINE)
 
 
 def _list(key: str, label: str, item: Field, help: str = "") -> Field:

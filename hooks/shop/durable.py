@@ -59,10 +59,14 @@ def locked(root: Path) -> Iterator[None]:
 
 def _written_beside(path: Path, content: bytes) -> Path:
     beside = path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
-    with open(beside, "xb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
+    try:
+        with open(beside, "xb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+    except OSError:
+        beside.unlink(missing_ok=True)
+        raise
     return beside
 
 

@@ -54,7 +54,7 @@ def test_the_sentence_to_remember() -> None:
     ],
 )
 def test_what_is_advised_mends_it(typed: dict[str, str]) -> None:
-    """Each number, put into its box with the stock kept, makes a corner within the rise allowed, never one to stop at."""
+    """Each number, put into its box with the stock kept, keeps within the rise allowed and is never a stop."""
     before = corner(**typed)
     assert before.verdict != "ok"
     assert before.advice

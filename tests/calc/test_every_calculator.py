@@ -70,7 +70,8 @@ def test_the_example_answers_with_every_value(calculator: Calculator) -> None:
     assert answer["working"] and answer["sources"] and answer["limits"]
     assert json.loads(json.dumps(answer, allow_nan=False)) == answer
     assert set(answer) == {
-        "calculator", "inputs", "values", "verdict", "reason", "advice", "cautions", "limits", "working", "drawing", "sources",
+        "calculator", "inputs", "values", "verdict", "reason", "advice", "cautions", "limits", "working",
+        "drawing", "sources",
     }  # fmt: skip
 
 
