@@ -32,7 +32,7 @@ def similar_lessons(shop: Shop, folder: Path) -> Similar:
     touched = {other for like in found.values() for other, _ in like} - found.keys()
     touched |= {id_ for id_, held in kept.items() if any(other not in ids for other, _ in held["like"])}
     found |= {one.id: _like(one, known) for one in shop.lessons if one.id in touched}
-    result = {one.id: found.get(one.id) or kept.get(one.id, {}).get("like", []) for one in shop.lessons}
+    result = {one.id: found[one.id] if one.id in found else kept[one.id]["like"] for one in shop.lessons}
     _write(folder / KEPT, {one.id: {"hash": one.hash, "like": result[one.id]} for one in shop.lessons})
     return result
 
