@@ -41,5 +41,5 @@ export function countsFor(form, found, filters) {
 /** @param {HTMLFormElement} form @returns {string} what is chosen, to stand behind "Narrow it down" */
 export function inWords(form) {
   const chosen = selects(form).filter(({ value }) => value).map(({ selectedOptions: [option] }) => option.dataset.label);
-  return chosen.length ? `: ${chosen.join(", ")}` : "";
+  return chosen.length ? ` (${chosen.join(", ")})` : "";
 }
