@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from typing import Any
 
+from hooks.shop.ids import SECOND
+
 TITLE = 90
-ID_SECOND = "%Y%m%d-%H%M%S"
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,7 @@ class Lesson:
     @property
     def when(self) -> datetime:
         """When it happened: as said, else the second in the id (UTC)."""
-        return self.get("when") or datetime.strptime(self.id[:15], ID_SECOND).replace(tzinfo=UTC)
+        return self.get("when") or datetime.strptime(self.id[:15], SECOND).replace(tzinfo=UTC)
 
     @property
     def last_change(self) -> date | None:

@@ -22,6 +22,7 @@ from hooks.site.lessons import lesson_context
 from hooks.site.notes import note_pages, notes_context, titles
 from hooks.site.render import html, templates
 from hooks.site.shell import Shell
+from hooks.site.similar import similar_lessons
 from hooks.site.sums import STEP_NAMES, calculator_context
 from hooks.site.told import Told, rules, told, unfinished
 
@@ -74,17 +75,12 @@ def _pages(
     for calculator in CALCULATORS:
         context = calculator_context(calculator, ones, shop, notes)
         yield page(f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context)
-    similar = index_of_similar(shop)
+    similar = similar_lessons(shop, folder)
     for one in ones:
         context = lesson_context(one, shop, ones, similar)
         yield page(f"lessons/{one.id}/", "lesson", one.title, "lesson.html", **context)
     yield "404.html", shell.fill("Not here", "missing", html(environment, "missing.html"), 0)
     yield from note_pages(folder, ones, shop, environment)
-
-
-def index_of_similar(shop: Shop) -> dict[str, list[tuple[str, list[str]]]]:
-    """For each lesson the ids of those most like it by their facts, with why."""
-    return {}
 
 
 def _home(shop: Shop, ones: tuple[Told, ...]) -> dict[str, Any]:
