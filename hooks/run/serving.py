@@ -8,7 +8,7 @@ from hooks.run.places import ROOT
 from hooks.serve.keeper import Keeper, Maker
 from hooks.serve.pages import Pages
 from hooks.serve.watch import Watch
-from hooks.shop.read import read_shop
+from hooks.shop.read import Shop, read_shop
 from hooks.site import pages as site_pages
 from hooks.site import shell
 
@@ -23,14 +23,19 @@ def keep(shop: Path, work: Path, pages: Pages) -> Keeper:
 
 
 def maker(shop: Path) -> Maker:
-    """How the pages of `shop` are made."""
+    """How the pages of `shop` are made. What was read is kept from one save to the next."""
+    last: list[Shop] = []
+
+    def read() -> Shop:
+        last[:] = [read_shop(shop, last[0] if last else None)]
+        return last[0]
 
     def build(folder: Path) -> dict[str, Any]:
         build_site(CONFIG, shop, folder)
-        read = read_shop(shop)
-        return {"shop": read.name, "demo": read.demo}
+        found = read()
+        return {"shop": found.name, "demo": found.demo}
 
     def refresh(folder: Path) -> None:
-        site_pages.write(read_shop(shop), shell.load(folder), folder)
+        site_pages.write(read(), shell.load(folder), folder)
 
     return Maker(build, refresh)

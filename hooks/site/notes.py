@@ -1,9 +1,10 @@
 """Written pages that also show lessons: MkDocs renders them once, with a mark that is filled from the shop.
 
 In a note, `@@LESSONS pocket corner-clearance@@` on a line of its own lists lessons of those operations,
-stages, kinds or calculators.
+stages, kinds or calculators. `@@NUMBERS@@` shows what the calculators are checked against.
 """
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,10 +12,13 @@ from typing import Any
 
 from jinja2 import Environment
 
+from calc.catalogue import CALCULATORS
 from hooks.shop.read import Shop
 from hooks.site.told import Told, severity
 
 KEPT = ".written"  # in the built folder: the notes as MkDocs made them; not served
+NUMBERS = re.compile(r"(?:<p>)?@@NUMBERS@@(?:</p>)?")
+CHECKED = Path(__file__).with_name("numbers.json")
 MARK = re.compile(r"(?:<p>)?@@LESSONS ([a-z0-9_ -]+)@@(?:</p>)?")
 TITLE = re.compile(r"<title>(.*?) · ", re.DOTALL)
 MOST = 5
@@ -24,7 +28,7 @@ def keep_written(folder: Path) -> None:
     """Lay by every written page that holds a mark, so that it can be filled again after each save."""
     for path in sorted(folder.rglob("index.html")):
         text = path.read_text(encoding="utf-8")
-        if MARK.search(text):
+        if MARK.search(text) or NUMBERS.search(text):
             kept = folder / KEPT / path.relative_to(folder)
             kept.parent.mkdir(parents=True, exist_ok=True)
             kept.write_text(text, encoding="utf-8")
@@ -43,7 +47,16 @@ def note_pages(
             found = _about(set(mark[1].split()), ones, shop)
             return str(strips(found, base)) if found else "<p>None yet in this shop.</p>"
 
-        yield address.as_posix(), MARK.sub(listed, path.read_text(encoding="utf-8")).encode("utf-8")
+        text = MARK.sub(listed, path.read_text(encoding="utf-8"))
+        if NUMBERS.search(text):
+            text = NUMBERS.sub(lambda _, base=base: _numbers(environment, base), text)
+        yield address.as_posix(), text.encode("utf-8")
+
+
+def _numbers(environment: Environment, base: str) -> str:
+    checked = json.loads(CHECKED.read_text(encoding="utf-8"))
+    titles = {one.name: one.title for one in CALCULATORS}
+    return environment.get_template("numbers.html").render(numbers=checked, titles=titles, base=base)
 
 
 def titles(folder: Path) -> dict[str, str]:

@@ -3,6 +3,7 @@
 import pytest
 
 from calc.catalogue import CALCULATORS
+from tests.published.__main__ import FILE, text
 from tests.published.rows import ROWS, Row, run
 
 OUTSIDE = ("read", "memory")
@@ -36,3 +37,8 @@ def test_a_wrong_number_would_be_noticed() -> None:
 def test_every_calculator_has_rows() -> None:
     """No calculator goes unchecked."""
     assert {row.calculator for row in ROWS} == {one.name for one in CALCULATORS}
+
+
+def test_the_page_of_numbers_is_the_newest() -> None:
+    """hooks/site/numbers.json says what the rows say: `python -m tests.published` writes it anew."""
+    assert FILE.read_text(encoding="utf-8") == text()
