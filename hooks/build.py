@@ -5,7 +5,7 @@ import shutil
 import time
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from mkdocs.commands.build import build as mkdocs_build
@@ -16,6 +16,7 @@ from hooks.shop.read import Shop, read_shop
 from hooks.site import pages
 from hooks.site.notes import keep_written
 from hooks.site.policy import META_POLICY
+from hooks.site.publish import only_shared, take_kept_away
 from hooks.site.shell import FILE, load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -51,21 +52,9 @@ def build_site(config_file: Path, shop_root: Path, out: Path, publish: bool = Fa
     _written_pages(config_file, shown, out, strict)
     _assets(out)
     count = pages.write(shown, load(out), out)
+    if publish:
+        take_kept_away(out)
     return Built(shop.problems, count, time.monotonic() - began)
-
-
-def only_shared(shop: Shop) -> Shop:
-    """The shop as it may be published: nothing of a lesson that is not marked so, nor of broken files."""
-    lessons = tuple(one for one in shop.lessons if one.get("shared"))
-    ids = {one.id for one in lessons}
-    return replace(
-        shop,
-        lessons=lessons,
-        problems=(),
-        checks={id_: check for id_, check in shop.checks.items() if id_ in ids},
-        repeats={id_: tuple(o for o in ones if o.id in ids) for id_, ones in shop.repeats.items() if id_ in ids},
-        files={},
-    )
 
 
 def _written_pages(config_file: Path, shop: Shop, out: Path, strict: bool) -> None:

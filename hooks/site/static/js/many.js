@@ -45,7 +45,7 @@ export function listControl(field, value, path, make) {
   /** @param {any} item */
   const add = (item) => {
     const row = fromTemplate("field-row");
-    const line = /** @type {FieldSpec} */ ({ ...field.item, key: field.key, label: `${field.label}, line ${made + 1}`, help: "" });
+    const line = /** @type {FieldSpec} */ ({ ...field.item, key: field.key, label: `${field.item?.label ?? field.label} ${made + 1}`, help: "" });
     const inner = make(line, item, `${path}.${made}`);
     made += 1;
     need(".row__what", row).append(inner.element);
