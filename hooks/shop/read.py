@@ -16,6 +16,7 @@ from hooks.shop.nodes import Group, NotStrict, parse
 from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.state import facts_of, state_of_facts
 from hooks.shop.typed import Reading, at, plain
+from hooks.shop.words import read_words
 
 SETTINGS = "shop.yaml"
 Stamp = tuple[int, int]
@@ -65,6 +66,7 @@ def read_shop(root: Path, before: Shop | None = None) -> Shop:
     files = {path: _file(root, path, known.get(path)) for path in _lesson_files(root)}
     lessons = [one.lesson for one in files.values() if one.lesson]
     lessons.sort(key=lambda one: (one.when, one.id), reverse=True)
+    problems += read_words(root)[1]
     problems += [problem for one in files.values() for problem in one.problems]
     problems += [problem for one in files.values() for problem in _references(one, lessons, settings)]
     return Shop(

@@ -1,0 +1,146 @@
+"""The built site: what it holds, what a published one leaves out, and that a bad lesson hides nothing (own rules)."""
+
+import json
+import re
+import shutil
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from hooks.build import build_site
+from hooks.serve.headers import POLICY
+from hooks.shop.read import read_shop
+from hooks.site import pages
+from hooks.site.policy import META_POLICY
+from hooks.site.shell import load
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "content" / "demo"
+INVALID = ROOT / "tests" / "invalid"
+CONFIG = ROOT / "mkdocs.yml"
+OTHERS = re.compile(rb"""(?:src|href)=["'](?:https?:)?//""")
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo, built."""
+    out = tmp_path_factory.mktemp("built")
+    build_site(CONFIG, DEMO, out)
+    return out
+
+
+def _pages(folder: Path) -> list[Path]:
+    return [path for path in folder.rglob("*.html") if ".written" not in path.parts and path.name[0] != "."]
+
+
+def test_every_page_is_there(built: Path) -> None:
+    """Home, record, find, edit, sums, notes, attention, about, and a page for each lesson and calculator."""
+    shop = read_shop(DEMO)
+    wanted = ["", "record", "find", "edit", "calculators", "notes", "attention", "about", "about/numbers"]
+    wanted += [f"calculators/{name}" for name in ("corner-clearance", "chip-load", "stock-allowance")]
+    wanted += [f"notes/{name}" for name in ("corners", "finding-a-datum", "holding-work", "sawn-stock")]
+    wanted += [f"lessons/{one.id}" for one in shop.lessons]
+    assert [name for name in wanted if not (built / name / "index.html").is_file()] == []
+    assert (built / "404.html").is_file()
+
+
+def test_pages_leave_no_mark_unfilled_and_no_other_host(built: Path) -> None:
+    """Every mark of the shell and the notes is filled; no script, style or picture of another host."""
+    for path in _pages(built):
+        text = path.read_bytes()
+        assert b"@@" not in text, path
+        assert not OTHERS.search(text.replace(b'href="https://', b"")), path
+
+
+def test_the_policy_is_that_of_the_server() -> None:
+    """One policy in two places: the page's, and the header's less what only a header can say."""
+    assert POLICY.replace("; frame-ancestors 'none'", "") == META_POLICY
+
+
+def test_nothing_of_the_theme_is_left(built: Path) -> None:
+    """No script or style but our own."""
+    scripts = {path.parent.name for path in built.rglob("*.js")}
+    assert scripts <= {"js", "find"}
+    assert [path.name for path in built.rglob("*.css")] == ["shop.css"]
+
+
+def test_demo_pages_say_that_they_are_invented(built: Path) -> None:
+    """On every page, and on a lesson's own."""
+    assert all(b"invented" in path.read_bytes() for path in _pages(built))
+
+
+def test_a_published_site_holds_nothing_that_is_not_shared(tmp_path: Path) -> None:
+    """No text of an unshared lesson anywhere: not in a page, not in a data file, not in the index."""
+    shop, out = tmp_path / "shop", tmp_path / "out"
+    shutil.copytree(DEMO, shop)
+    secret = next(one for one in read_shop(shop).lessons if not one.get("shared") and one.get("now_do"))
+    path = shop / secret.path
+    path.write_text(path.read_text("utf-8").replace('said: "', 'said: "zugzwang secret '), "utf-8")
+    (shop / "lessons/2026/20260101-000000-zzzzz.yaml").write_text("kind: [zugzwang broken\n")
+    build_site(CONFIG, shop, out, publish=True)
+    shared = [one for one in read_shop(shop).lessons if one.get("shared")]
+    assert {path.parent.name for path in out.glob("lessons/*/index.html")} == {one.id for one in shared}
+    assert shared
+    for file in out.rglob("*"):
+        if file.is_file() and file.suffix not in (".wasm", ".zip"):
+            text = file.read_bytes()
+            assert b"zugzwang" not in text, file
+            assert secret.id.encode() not in text, file
+
+
+def test_a_bad_lesson_hides_no_page(tmp_path: Path) -> None:
+    """A shop full of mistakes builds whole; every problem stands on the page for it."""
+    built = build_site(CONFIG, INVALID, tmp_path)
+    attention = (tmp_path / "attention" / "index.html").read_text("utf-8")
+    assert len(built.problems) == attention.count('class="problems__where"')
+    assert (tmp_path / "lessons/20260101-000000-gd000/index.html").is_file()
+
+
+def test_hostile_lessons_stay_text(tmp_path: Path) -> None:
+    """Script, marks of the shell and templates in every text: none of it comes alive, in page or list."""
+    shop = tmp_path / "shop"
+    (shop / "lessons/2026").mkdir(parents=True)
+    (shop / "shop.yaml").write_text('name: "<script>alert(1)</script> & co"\n')
+    nasty = "<img src=x onerror=alert(1)> {{ 7*7 }} @@MAIN@@ @@BASE@@ </title>"
+    fields = {"said": nasty, "title": nasty, "now_do": nasty, "material": nasty[:50]}
+    body = 'kind: "crash"\n' + "".join(f'{key}: "{text}"\n' for key, text in fields.items()) + f'why: ["{nasty}"]\n'
+    (shop / "lessons/2026/20260101-000000-zzzzz.yaml").write_text(body)
+    build_site(CONFIG, shop, tmp_path / "out")
+    for path in _pages(tmp_path / "out"):
+        text = path.read_text("utf-8")
+        assert "<img src=x" not in text and "<script>alert" not in text and " 49 " not in text, path
+    lesson = (tmp_path / "out/lessons/20260101-000000-zzzzz/index.html").read_text("utf-8")
+    assert lesson.count("<main") == 1 and lesson.count("</title>") == 1
+
+
+def test_a_lesson_that_is_gone_leaves_no_page(tmp_path: Path, built: Path) -> None:
+    """Pages, data and lists follow the folder; nothing else is touched."""
+    shop, out = tmp_path / "shop", tmp_path / "out"
+    shutil.copytree(DEMO, shop)
+    shutil.copytree(built, out)
+    gone = read_shop(shop).lessons[0]
+    (shop / gone.path).unlink()
+    before = (out / "notes/index.html").stat().st_mtime_ns
+    pages.write(read_shop(shop), load(out), out)
+    assert not (out / "lessons" / gone.id).exists() and not (out / f"data/lesson/{gone.id}.json").exists()
+    assert gone.id not in (out / "data/lessons.json").read_text("utf-8")
+    assert (out / "notes/index.html").stat().st_mtime_ns == before
+
+
+def test_the_browsers_python_is_this_source(built: Path) -> None:
+    """calc.zip holds exactly the calculators' files, and two builds give the same bytes."""
+    with zipfile.ZipFile(built / "calc.zip") as archive:
+        held = {name: archive.read(name) for name in archive.namelist()}
+    assert held == {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in (ROOT / "calc").rglob("*.py")}
+
+
+def test_data_files_are_whole(built: Path) -> None:
+    """Lists and single lessons agree; the declaration names every field with its words."""
+    lessons = json.loads((built / "data/lessons.json").read_text("utf-8"))
+    assert len(lessons) == len(read_shop(DEMO).lessons)
+    for one in lessons[:5]:
+        assert json.loads((built / f"data/lesson/{one['id']}.json").read_text("utf-8"))["hash"] == one["hash"]
+    declared = json.loads((built / "data/declaration.json").read_text("utf-8"))
+    assert {"fields", "vocabularies", "calculators"} == set(declared)
+    assert all(one["label"] for one in declared["fields"])
