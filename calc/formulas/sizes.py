@@ -44,7 +44,11 @@ FRACTIONS = (
 
 
 def cutter_sizes() -> tuple[tuple[float, str], ...]:
-    """Every size in mm with the way to type it, smallest first."""
+    """Every size in mm with the way to type it, smallest first.
+
+    >>> cutter_sizes()[:3]
+    ((0.5, '0.5 mm'), (0.79375, '1/32 in'), (0.8, '0.8 mm'))
+    """
     metric = ((size, f"{size:g} mm") for size in METRIC)
     inch = zip(THIRTY_SECONDS, FRACTIONS, strict=True)
     return tuple(sorted((*metric, *((float(n * INCH_MM / 32), f"{text} in") for n, text in inch))))
