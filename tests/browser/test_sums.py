@@ -11,7 +11,7 @@ from tests.browser.conftest import OpenTab
 
 CORNER = "calculators/corner-clearance/"
 NUMBERS = "#cutter_diameter=6%20mm&pocket_width=6.8%20mm&radial_depth=0.4%20mm"
-SHORT_PATIENCE = """addEventListener("DOMContentLoaded", () => { document.body.dataset.patience = 1500; });"""
+SHORT_PATIENCE = """addEventListener("DOMContentLoaded", () => { document.body.dataset.patience = 5000; });"""
 FIRST_ANSWER_S = 15.0
 
 
@@ -113,8 +113,8 @@ def test_silence_ends_by_the_time_out(desktop: Any, open_tab: OpenTab, held: str
     page = open_tab(desktop, CORNER).page
     began = time.monotonic()
     page.locator("[name=pocket_width]").fill("7")
-    expect(page.locator("#python-status")).to_contain_text("The sums need WebAssembly")
-    assert time.monotonic() - began < 6
+    expect(page.locator("#python-status")).to_contain_text("The sums need WebAssembly", timeout=15_000)
+    assert 4.5 < time.monotonic() - began < 10
     desktop.unroute(held)
     page.get_by_role("button", name="Try again").click()
     live(page)
