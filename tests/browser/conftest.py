@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 
@@ -12,6 +13,7 @@ SCREENS: dict[str, dict[str, Any]] = {
     "desktop": {"width": 1280, "height": 900},
 }
 SLOWEST_MS = 30_000
+expect.set_options(timeout=SLOWEST_MS)  # Python starts cold in the browser, on a busy machine
 
 OpenTab = Callable[..., Hand]
 

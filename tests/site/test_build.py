@@ -75,6 +75,9 @@ def test_a_published_site_holds_nothing_that_is_not_shared(tmp_path: Path) -> No
     shop, out = tmp_path / "shop", tmp_path / "out"
     shutil.copytree(DEMO, shop)
     secret = next(one for one in read_shop(shop).lessons if not one.get("shared") and one.get("now_do"))
+    shown = next(one for one in read_shop(shop).lessons if one.get("shared"))
+    with (shop / shown.path).open("a", encoding="utf-8") as file:
+        file.write(f'repeat_of: ["{secret.id}"]\n')
     path = shop / secret.path
     path.write_text(path.read_text("utf-8").replace('said: "', 'said: "zugzwang secret '), "utf-8")
     (shop / "lessons/2026/20260101-000000-zzzzz.yaml").write_text("kind: [zugzwang broken\n")
@@ -87,6 +90,7 @@ def test_a_published_site_holds_nothing_that_is_not_shared(tmp_path: Path) -> No
             text = file.read_bytes()
             assert b"zugzwang" not in text, file
             assert secret.id.encode() not in text, file
+    assert not list(out.rglob(".*")), "what a build lays by is not published"
 
 
 def test_a_bad_lesson_hides_no_page(tmp_path: Path) -> None:
