@@ -50,8 +50,13 @@ def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
         "inputs": fragment(given["inputs"]),
         "mended_inputs": fragment(given.get("mended_inputs", {})),
         "answer": Markup(answer_html(check.answer, "metric")),
-        "mended": Markup(answer_html(check.mended, "metric")) if check.mended else "",
+        "mended": Markup(_apart(answer_html(check.mended, "metric"))) if check.mended else "",
     }
+
+
+def _apart(answer: str) -> str:
+    """A second answer on one page: the ids in its drawing are made its own."""
+    return answer.replace('id="h', 'id="mended-h').replace("url(#h", "url(#mended-h")
 
 
 def _sentence(output: Quantity, answer: Mapping[str, Any], check: CheckResult, broken: bool) -> str:

@@ -23,6 +23,11 @@ def block(text: str) -> Markup:
     return Markup("".join(_blocks(text.splitlines())))
 
 
+def unmarked(text: str) -> str:
+    """One line without its marks, for places that are a link already."""
+    return LINK.sub(r"\1", BOLD.sub(r"\1", CODE.sub(r"\1", text)))
+
+
 def _blocks(lines: list[str]) -> Iterator[str]:
     items: list[str] = []
     words: list[str] = []

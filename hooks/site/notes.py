@@ -47,10 +47,10 @@ def note_pages(
             found = _about(set(mark[1].split()), ones, shop)
             return str(strips(found, base)) if found else "<p>None yet in this shop.</p>"
 
-        text = MARK.sub(listed, path.read_text(encoding="utf-8"))
+        text = path.read_text(encoding="utf-8")
         if NUMBERS.search(text):
             text = NUMBERS.sub(lambda _, base=base: _numbers(environment, base), text)
-        yield address.as_posix(), text.encode("utf-8")
+        yield address.as_posix(), MARK.sub(listed, text).encode("utf-8")  # last: what is typed is not looked through
 
 
 def _numbers(environment: Environment, base: str) -> str:

@@ -4,9 +4,10 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 
 from calc.units import shown_unit
-from hooks.site.markup import block, inline
+from hooks.site.markup import block, inline, unmarked
 from hooks.site.shell import BASE
 from hooks.site.told import word
 
@@ -23,8 +24,9 @@ def templates() -> Environment:
         lstrip_blocks=True,
     )
     environment.globals |= {
-        "base": BASE,  # the shell puts the way to the root in its place
+        "base": Markup(BASE),  # the shell puts the way to the root in its place
         "inline": inline,
+        "unmarked": unmarked,
         "block": block,
         "word": word,
         "shown_unit": shown_unit,

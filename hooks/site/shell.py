@@ -5,7 +5,8 @@ from html import escape
 from pathlib import Path
 
 FILE = ".shell.html"  # the server gives out nothing whose name starts with a dot
-BASE, PAGE, TITLE, MAIN = "@@BASE@@", "@@PAGE@@", "@@TITLE@@", "@@MAIN@@"
+# Escaped text holds no "<", so nothing that somebody typed passes for a mark.
+BASE, PAGE, TITLE, MAIN = "<@base@>", "<@page@>", "<@title@>", "<@main@>"
 
 
 @dataclass(frozen=True)

@@ -34,6 +34,7 @@ class Told:
     state_label: str
     dots: int
     facts: str
+    iso513: str
     now_do: str
 
 
@@ -53,6 +54,7 @@ def told(lesson: Lesson, shop: Shop) -> Told:
         state_label=label,
         dots=dots,
         facts=facts_line(lesson),
+        iso513=lesson.get("iso513", ""),
         now_do=lesson.get("now_do", ""),
     )
 

@@ -49,8 +49,18 @@ def test_pages_leave_no_mark_unfilled_and_no_other_host(built: Path) -> None:
     """Every mark of the shell and the notes is filled; no script, style or picture of another host."""
     for path in _pages(built):
         text = path.read_bytes()
-        assert b"@@" not in text, path
+        assert b"@@" not in text and b"<@" not in text, path
         assert not OTHERS.search(text.replace(b'href="https://', b"")), path
+
+
+def test_every_id_stands_once_and_every_label_has_its_box(built: Path) -> None:
+    """On every page: ids are unique, and `for` and `aria-describedby` name one of them."""
+    for path in _pages(built):
+        text = path.read_text("utf-8")
+        ids = re.findall(r'\sid="([^"]+)"', re.sub(r"<template.*?</template>", "", text, flags=re.DOTALL))
+        assert len(ids) == len(set(ids)), path
+        assert set(re.findall(r'\sfor="([^"]+)"', text)) <= set(ids), path
+        assert set(re.findall(r"url\(#([^)]+)\)", text)) <= set(ids), path
 
 
 def test_the_policy_is_that_of_the_server() -> None:
@@ -106,7 +116,7 @@ def test_hostile_lessons_stay_text(tmp_path: Path) -> None:
     shop = tmp_path / "shop"
     (shop / "lessons/2026").mkdir(parents=True)
     (shop / "shop.yaml").write_text('name: "<script>alert(1)</script> & co"\n')
-    nasty = "<img src=x onerror=alert(1)> {{ 7*7 }} @@MAIN@@ @@BASE@@ </title>"
+    nasty = "<img src=x onerror=alert(1)> {{ 7*7 }} <@main@> @@NUMBERS@@ </title>"
     fields = {"said": nasty, "title": nasty, "now_do": nasty, "material": nasty[:50]}
     body = 'kind: "crash"\n' + "".join(f'{key}: "{text}"\n' for key, text in fields.items()) + f'why: ["{nasty}"]\n'
     (shop / "lessons/2026/20260101-000000-zzzzz.yaml").write_text(body)
@@ -115,6 +125,7 @@ def test_hostile_lessons_stay_text(tmp_path: Path) -> None:
         text = path.read_text("utf-8")
         assert "<img src=x" not in text and "<script>alert" not in text and " 49 " not in text, path
     lesson = (tmp_path / "out/lessons/20260101-000000-zzzzz/index.html").read_text("utf-8")
+    assert lesson.count("<@main@>") == 0 and "&lt;@main@&gt;" in lesson and "@@NUMBERS@@" in lesson
     assert lesson.count("<main") == 1 and lesson.count("</title>") == 1
 
 
