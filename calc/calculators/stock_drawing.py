@@ -12,8 +12,8 @@ ALONG = 0.42  # of the picture's width: how much of the section is shown
 
 
 def drawing(readings: Mapping[str, Reading], s: Sums) -> str:
-    """SVG of the face with least to spare. Across: to scale. Along the face: the lean over the whole section."""
-    axis = s.worst
+    """SVG of the sawn face with least to spare. Across: to scale. Along the face: the lean over the whole section."""
+    axis = s.drawn
     safety = readings["safety_allowance"].value if s.sawn[axis] else 0.0
     allowance = readings["machining_allowance"].value + safety
     leaning, defect = s.lean[axis], readings["surface_defect"].value

@@ -46,6 +46,11 @@ class Sums:
         """The axis with least left over."""
         return min(range(3), key=lambda axis: self.cleanup[axis])
 
+    @property
+    def drawn(self) -> int:
+        """The axis worth a picture: of those sawn the one with least left over, else the worst."""
+        return min(range(3), key=lambda axis: (not self.sawn[axis], self.cleanup[axis]))
+
 
 def sums(readings: Mapping[str, Reading]) -> Sums:
     """All numbers of the blank. Raises Refused."""

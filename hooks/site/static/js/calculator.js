@@ -5,7 +5,7 @@ import { readFragment, writeFragment } from "./fragment.js";
 import { clearProblems, errorLine, mark } from "./problems.js";
 import { Python } from "./python.js";
 import { need, remember, remembered } from "./site.js";
-import { boxes, changeUnits, fillSum, putIn, readSum, typedEarly, unfold } from "./sumform.js";
+import { boxes, changeUnits, fillEmpty, fillSum, putIn, readSum, typedEarly, unfold } from "./sumform.js";
 
 const PAUSE_MS = 150;
 const PATIENCE_MS = 20000;
@@ -85,18 +85,10 @@ function tryNumber(event) {
   const box = boxes(form).find(({ name: input }) => input === button.dataset.tryInput);
   if (!box) return;
   before ??= readSum(form, system);
-  keepAssumed(button.dataset.tryKeep ?? "");
+  fillEmpty(form, readFragment(button.dataset.tryKeep ?? "").inputs);
   putIn(box, button.dataset.tryValue ?? "");
   touched.add(box.name);
   workOut();
-}
-
-/** What the answer assumed in an empty box stays as it was, though another number changes.
- * @param {string} assumed
- */
-function keepAssumed(assumed) {
-  const { inputs } = readFragment(assumed);
-  for (const box of boxes(form)) if (!box.value && inputs[box.name]) putIn(box, inputs[box.name]);
 }
 
 /** Asks for the answer to what stands in the boxes; an answer overtaken by a newer question is dropped. */
@@ -125,13 +117,14 @@ async function workOut() {
  */
 function show(reply, inputs) {
   clearProblems(form);
-  status.textContent = reply.ok ? "Worked out from your numbers" : "The answer below is for the numbers before.";
+  if (!reply.ok) status.textContent = "The answer shown is for the numbers before.";
   if (!reply.ok) return refuse(reply.field, reply.message);
   const open = Array.from(place.querySelectorAll("details"), (fold) => fold.open);
   const inside = place.contains(document.activeElement);
   place.innerHTML = reply.html; // Escaped by calc.present, which makes the baked answer too.
   place.querySelectorAll("details").forEach((fold, at) => { fold.open = open[at] ?? fold.open; });
   delete place.dataset.baked;
+  status.textContent = [".answer__band", ".answer__big"].map((part) => place.querySelector(part)?.textContent?.trim() ?? "").join(": ");
   if (inside) /** @type {HTMLElement | null} */ (place.querySelector("button, summary"))?.focus({ preventScroll: true });
   offerAttach({ name, inputs, before, answer: reply.answer, lesson, forget: () => { before = null; } });
 }

@@ -36,6 +36,15 @@ export function fillSum(form, inputs) {
 }
 
 /**
+ * What an answer assumed in an empty box stays as it was, though another number changes.
+ * @param {HTMLFormElement} form
+ * @param {Record<string, string>} assumed
+ */
+export function fillEmpty(form, assumed) {
+  for (const box of boxes(form)) if (!box.value && assumed[box.name]) putIn(box, assumed[box.name]);
+}
+
+/**
  * @param {Box} box
  * @param {string} text
  */
