@@ -1,7 +1,8 @@
 """Written pages that also show lessons: MkDocs renders them once, with a mark that is filled from the shop.
 
 In a note, `@@LESSONS pocket corner-clearance@@` on a line of its own lists lessons of those operations,
-stages, kinds or calculators. `@@NUMBERS@@` shows what the calculators are checked against.
+stages, kinds or calculators. `@@NUMBERS@@` shows what the calculators are checked against, `@@DRAWING NAME@@` the
+worked example of a calculator.
 """
 
 import json
@@ -12,13 +13,14 @@ from typing import Any
 
 from jinja2 import Environment
 
-from calc.catalogue import CALCULATORS
+from calc.catalogue import CALCULATORS, named, work_out
 from hooks.shop.read import Shop
 from hooks.site.told import Told, severity
 
 KEPT = ".written"  # in the built folder: the notes as MkDocs made them; not served
 NUMBERS = re.compile(r"(?:<p>)?@@NUMBERS@@(?:</p>)?")
 CHECKED = Path(__file__).with_name("numbers.json")
+DRAWING = re.compile(r"(?:<p>)?@@DRAWING ([a-z-]+)@@(?:</p>)?")
 MARK = re.compile(r"(?:<p>)?@@LESSONS ([a-z0-9_ -]+)@@(?:</p>)?")
 TITLE = re.compile(r"<title>(.*?) · ", re.DOTALL)
 MOST = 5
@@ -28,7 +30,7 @@ def keep_written(folder: Path) -> None:
     """Lay by every written page that holds a mark, so that it can be filled again after each save."""
     for path in sorted(folder.rglob("index.html")):
         text = path.read_text(encoding="utf-8")
-        if MARK.search(text) or NUMBERS.search(text):
+        if any(mark.search(text) for mark in (MARK, NUMBERS, DRAWING)):
             kept = folder / KEPT / path.relative_to(folder)
             kept.parent.mkdir(parents=True, exist_ok=True)
             kept.write_text(text, encoding="utf-8")
@@ -47,10 +49,15 @@ def note_pages(
             found = _about(set(mark[1].split()), ones, shop)
             return str(strips(found, base)) if found else "<p>None yet in this shop.</p>"
 
-        text = path.read_text(encoding="utf-8")
+        text = DRAWING.sub(_drawing, path.read_text(encoding="utf-8"))
         if NUMBERS.search(text):
             text = NUMBERS.sub(lambda _, base=base: _numbers(environment, base), text)
         yield address.as_posix(), MARK.sub(listed, text).encode("utf-8")  # last: what is typed is not looked through
+
+
+def _drawing(mark: re.Match[str]) -> str:
+    calculator = named(mark[1])
+    return f'<figure class="drawing">{work_out(calculator.name, calculator.example).drawing}</figure>'
 
 
 def _numbers(environment: Environment, base: str) -> str:

@@ -1,9 +1,11 @@
 """The built site: what it holds, what a published one leaves out, and that a bad lesson hides nothing (own rules)."""
 
+import itertools
 import json
 import re
 import shutil
 import zipfile
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -159,3 +161,42 @@ def test_data_files_are_whole(built: Path) -> None:
     declared = json.loads((built / "data/declaration.json").read_text("utf-8"))
     assert {"fields", "vocabularies", "calculators"} == set(declared)
     assert all(one["label"] for one in declared["fields"])
+
+
+class _Balance(HTMLParser):
+    """Finds tags that are not closed in their order, and headings that skip a level."""
+
+    VOID = {"meta", "link", "input", "br", "hr", "img", "source"}
+    SHAPES = {"path", "line", "circle", "polyline", "rect"}
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.faults: list[str] = []
+        self.levels: list[int] = []
+
+    def handle_starttag(self, tag: str, _attrs: list[tuple[str, str | None]]) -> None:
+        """A tag opens."""
+        if tag not in self.VOID:
+            self.open.append(tag)
+        if tag[0] == "h" and tag[1:].isdigit():
+            self.levels.append(int(tag[1:]))
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """A tag that closes itself."""
+
+    def handle_endtag(self, tag: str) -> None:
+        """A tag closes: it must be the one opened last."""
+        if not self.open or self.open.pop() != tag:
+            self.faults.append(tag)
+
+
+def test_every_page_is_well_formed(built: Path) -> None:
+    """Tags balance, there is one first heading, and no heading skips a level."""
+    for path in _pages(built):
+        page = _Balance()
+        page.feed(path.read_text("utf-8"))
+        shown = [level for level in page.levels if level]
+        assert not page.faults and not page.open, (path, page.faults, page.open)
+        assert shown.count(1) == 1, path
+        assert all(b - a <= 1 for a, b in itertools.pairwise(shown)), path
