@@ -17,6 +17,7 @@ MARKS = {
     "stop": '<path d="M7 2h10l5 5v10l-5 5H7l-5-5V7Z"/>',
 }
 TIMES = " ×"
+EXACT = 4  # digits that count
 
 
 def answer_html(answer: Mapping[str, Any], system: str) -> str:
@@ -28,7 +29,7 @@ def answer_html(answer: Mapping[str, Any], system: str) -> str:
         _big(answer, calculator, system),
         f'<p class="answer__reason">{_text(answer["reason"], system)}</p>',
         _changes(answer, calculator, system),
-        _drawing(answer),
+        _drawing(answer, system),
         _cautions(answer, system),
         _numbers(answer, calculator, system),
         _working(answer),
@@ -91,7 +92,7 @@ def _changes(answer: Mapping[str, Any], calculator: Calculator, system: str) -> 
 
 
 def _change(advice: Mapping[str, Any], answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
-    text = _text(advice["text"], system)
+    text = escape(in_system(advice["text"], system, EXACT))  # a number to be typed in
     if advice["input"] is None:
         return text
     value = advice["value"]
@@ -108,8 +109,9 @@ def _change(advice: Mapping[str, Any], answer: Mapping[str, Any], calculator: Ca
     )
 
 
-def _drawing(answer: Mapping[str, Any]) -> str:
-    return f'<figure class="drawing">{answer["drawing"]}</figure>' if answer["drawing"] else ""
+def _drawing(answer: Mapping[str, Any], system: str) -> str:
+    drawn = in_system(answer["drawing"], system)
+    return f'<figure class="drawing">{drawn}</figure>' if drawn else ""
 
 
 def _cautions(answer: Mapping[str, Any], system: str) -> str:

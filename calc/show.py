@@ -58,8 +58,20 @@ def plain(value: float, unit: str) -> str:
     return digits if unit == "1" else f"{digits} {unit}"
 
 
-def in_system(text: str, system: str) -> str:
-    """A sentence with its metric numbers turned into what the person reads."""
-    if system != "inch":
-        return text
-    return IN_TEXT.sub(lambda found: show(float(found[1]), AS_UNIT.get(found[2], found[2]), system), text)
+def in_system(text: str, system: str, least: int = 2) -> str:
+    """A sentence, or a drawing, with its metric numbers turned into what the person reads.
+
+    As many digits count as in the number that stood there, and at least `least`.
+    """
+    return IN_TEXT.sub(lambda found: _turned(found, least), text) if system == "inch" else text
+
+
+def _turned(found: re.Match[str], least: int) -> str:
+    unit = AS_UNIT.get(found[2], found[2])
+    seen = shown_unit(unit, "inch")
+    value = float(found[1]) * float(factor(unit, seen))
+    if value == 0:
+        return with_unit("0", seen)
+    counting = max(least, len(found[1].lstrip("-0.").replace(".", "")))
+    decimals = counting - 1 - math.floor(math.log10(abs(value)))
+    return with_unit(f"{round(value, decimals):.{max(decimals, 0)}f}", seen)

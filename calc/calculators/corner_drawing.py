@@ -100,7 +100,7 @@ def _dimensions(d: Drawing, g: Given, s: Sums, place: Place) -> None:
         polar((0, 0), g.corner_radius, min(wall, place.heading - 30)),
         "se",
         0,
-        f"corner R{show(g.corner_radius, 'mm')}",
+        f"corner R {show(g.corner_radius, 'mm')}",
     )
     stock = polar(centre, 1.6 * r, 180 + place.heading)
     d.leader((stock[0], -(g.corner_radius - g.stock / 2)), "sw", 0, f"stock {show(g.stock, 'mm')}")

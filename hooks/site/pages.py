@@ -26,6 +26,7 @@ from hooks.site.similar import similar_lessons
 from hooks.site.sums import STEP_NAMES, calculator_context
 from hooks.site.told import Told, rules, told, unfinished
 
+FROM_THE_ROOT = -1  # it answers at any depth, so its links begin at the root of the host
 RULES, NEWEST, UNFINISHED = 7, 8, 5
 
 
@@ -79,7 +80,7 @@ def _pages(
     for one in ones:
         context = lesson_context(one, shop, ones, similar)
         yield page(f"lessons/{one.id}/", "lesson", one.title, "lesson.html", **context)
-    yield "404.html", shell.fill("Not here", "missing", html(environment, "missing.html"), 0)
+    yield "404.html", shell.fill("Not here", "missing", html(environment, "missing.html"), FROM_THE_ROOT)
     yield from note_pages(folder, ones, shop, environment)
 
 

@@ -16,8 +16,8 @@ class Shell:
     html: str
 
     def fill(self, title: str, page: str, main: str, depth: int) -> bytes:
-        """One page: its title (plain text), kind, content (HTML), and how many folders deep it lies."""
-        base = "/".join([".."] * depth) or "."
+        """One page: its title (plain text), kind, content (HTML), and how many folders deep it lies (-1: anywhere)."""
+        base = "" if depth < 0 else "/".join([".."] * depth) or "."
         head, foot = self.html.split(MAIN)
         parts = (_filled(head, title, page, base), main.replace(BASE, base), _filled(foot, title, page, base))
         return "".join(parts).encode("utf-8")

@@ -17,6 +17,7 @@ from calc.declare import STEPS, Calculator
 from calc.page import respond
 from calc.present import answer_html
 from calc.quantity import Refused, read
+from calc.show import in_system
 from tests.calc.random_inputs import random_inputs
 
 EVERY = pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda one: one.name)
@@ -200,3 +201,18 @@ def test_a_missing_input_says_what_it_takes() -> None:
     """Its name, and a length in mm or in."""
     with pytest.raises(Refused, match=r"cutter_diameter.*a length in mm or in"):
         work_out("corner-clearance", {})
+
+
+@pytest.mark.parametrize(
+    ("text", "seen"),
+    [
+        ("like taking 3.2 mm off, not 0.4 mm", "like taking 0.13 in off, not 0.016 in"),
+        ("75 mm/min and 600 mm/min", "3.0 in/min and 23.6 in/min"),
+        ("cutter ⌀6 mm, 94°", "cutter ⌀0.24 in, 94°"),
+        ("0 mm, 1500 N, 2382 N/mm²", "0 in, 337.2 lbf, 2382 N/mm²"),
+    ],
+)
+def test_sentences_in_inches(text: str, seen: str) -> None:
+    """As many digits count as before, at least two; a quotient of units is left alone."""
+    assert in_system(text, "inch") == seen
+    assert in_system(text, "metric") == text
