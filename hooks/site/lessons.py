@@ -1,5 +1,6 @@
 """What a lesson's page shows."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 from urllib.parse import quote
@@ -15,6 +16,7 @@ from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
 from hooks.site.told import STRIP_GROUPS, Told, fact_rows, words_of
 
+BARE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
 Similar = Mapping[str, list[tuple[str, list[str]]]]
 
 
@@ -34,9 +36,14 @@ def lesson_context(one: Told, shop: Shop, ones: tuple[Told, ...], similar: Simil
     }
 
 
-def fragment(inputs: Mapping[str, str]) -> str:
-    """Inputs as they stand in an address, units always."""
-    return "&".join(f"{quote(key)}={quote(text)}" for key, text in inputs.items())
+def fragment(calculator: Calculator, inputs: Mapping[str, str]) -> str:
+    """Inputs as they stand in an address, units always: a bare number would be read in whatever unit is shown."""
+    units = {one.name: one.unit for one in calculator.inputs}
+    return "&".join(f"{quote(key)}={quote(_with_unit(text, units.get(key, '1')))}" for key, text in inputs.items())
+
+
+def _with_unit(text: str, unit: str) -> str:
+    return f"{text.strip()} {unit}" if unit != "1" and BARE.fullmatch(text.strip()) else text
 
 
 def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
@@ -47,8 +54,8 @@ def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
         "title": calculator.title,
         "sentence": _sentence(output, check.answer, check, check.broken),
         "mended_sentence": _sentence(output, check.mended, check, not check.holds_mended) if check.mended else "",
-        "inputs": fragment(given["inputs"]),
-        "mended_inputs": fragment(given.get("mended_inputs", {})),
+        "inputs": fragment(calculator, given["inputs"]),
+        "mended_inputs": fragment(calculator, given.get("mended_inputs", {})),
         "answer": Markup(answer_html(check.answer, "metric")),
         "mended": Markup(_apart(answer_html(check.mended, "metric"))) if check.mended else "",
     }
@@ -81,4 +88,4 @@ def _sums(lesson: Lesson) -> list[dict[str, str]]:
 
 
 def _sum(one: Calculator, inputs: Mapping[str, str]) -> dict[str, str]:
-    return {"name": one.name, "question": one.question, "inputs": f"&{fragment(inputs)}"}
+    return {"name": one.name, "question": one.question, "inputs": f"&{fragment(one, inputs)}"}

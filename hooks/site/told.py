@@ -10,6 +10,7 @@ from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop, state_of
 from hooks.shop.state import SHOWN
 from hooks.shop.vocabulary import OUTCOMES, VOCABULARIES
+from hooks.site.markup import unmarked
 
 DOTS = 4
 UNFINISHED = ("noted", "explained")
@@ -45,7 +46,7 @@ def told(lesson: Lesson, shop: Shop) -> Told:
     return Told(
         lesson=lesson,
         id=lesson.id,
-        title=lesson.title,
+        title=unmarked(lesson.title),
         kind=lesson.get("kind"),
         kind_label=word("kind", lesson.get("kind")),
         nearly=bool(lesson.get("nearly")),
