@@ -146,3 +146,17 @@ def test_every_npm_package_is_pinned_by_hash() -> None:
     assert all(told["integrity"].startswith("sha512-") for told in packages.values())
     assert {"node_modules/pyodide", "node_modules/minisearch"} <= packages.keys()
     assert "://" not in text
+
+
+@pytest.mark.parametrize(
+    ("given", "meant"),
+    [
+        ([], ["serve"]),
+        (["--port", "8020"], ["serve", "--port", "8020"]),
+        (["--help"], ["--help"]),
+        (["check", "x"], ["check", "x"]),
+    ],
+)
+def test_options_alone_serve(given: list[str], meant: list[str]) -> None:
+    """As no word at all does."""
+    assert words.with_word(given) == meant

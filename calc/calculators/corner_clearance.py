@@ -102,7 +102,7 @@ OUTPUTS = (
     Quantity("like_straight_depth", "Like taking this off a straight wall", "mm", "ok up to a tenth of the cutter"),
     Quantity("corner_engagement", "Cutter in metal, in the corner", "deg", "held to 75°, or as on the straight"),
     Quantity("straight_engagement", "Cutter in metal, on the straight", "deg"),
-    Quantity("removal_rate_rise", "Times more metal in the corner", "1", "held to 2"),
+    Quantity("removal_rate_rise", "Times more metal in the corner", "1", "ok up to 2, or what you allow"),
     Quantity("chip_thickness_rise", "Times thicker chip in the corner", "1"),
     Quantity("wall_travel_rise", "Times more wall passed by each tooth", "1", "feed marks grow with it"),
     Quantity("diametral_clearance", "Pocket wider than the cutter by", "mm"),
@@ -229,7 +229,7 @@ CORNER_CLEARANCE = Calculator(
         "radial_depth": "0.4 mm",
         "feed_rate": "600 mm/min",
     },
-    guard=Guard("removal_rate_rise", at_most="2"),
+    guard=Guard("removal_rate_rise", at_most="4"),
     about=(
         "On a straight wall a finishing cutter bites with a small part of its rim. In an inside corner the "
         "wall wraps round it: the nearer the corner is to the cutter's own radius, the more of the rim is in "

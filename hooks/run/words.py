@@ -18,8 +18,8 @@ PORT = 8017  # kept the same from day to day: a browser keeps drafts by address
 
 def main(argv: Sequence[str]) -> int:
     """Read the words, make ready what they need, and do them inside the project's environment."""
-    words = list(argv)
-    args = parser().parse_args(words or ["serve"]) if words[:1] != ["test"] else None
+    words = with_word(argv)
+    args = parser().parse_args(words) if words[:1] != ["test"] else None
     word = args.word if args else "test"
     if args is None and words[1:] in (["-h"], ["--help"]):
         parser().parse_args(words)
@@ -32,6 +32,13 @@ def main(argv: Sequence[str]) -> int:
     if not setup.inside():
         return _again_inside(words)
     return _do(args, words)
+
+
+def with_word(argv: Sequence[str]) -> list[str]:
+    """No word at all serves, and so do options alone: `run.py --port 8020`."""
+    words = list(argv)
+    alone = not words or (words[0].startswith("-") and words[0] not in ("-h", "--help"))
+    return ["serve", *words] if alone else words
 
 
 def _do(args: argparse.Namespace | None, words: list[str]) -> int:

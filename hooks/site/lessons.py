@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from html import unescape
 from typing import Any
 from urllib.parse import quote
 
@@ -14,9 +15,11 @@ from calc.quantity import Quantity
 from hooks.shop.check import AT_LEAST, AT_MOST, CheckResult
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
+from hooks.site.shell import BASE
 from hooks.site.told import STRIP_GROUPS, Told, fact_rows, words_of
 
 BARE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
+TRY = re.compile(r'<button [^>]*data-try-input="([^"]+)" data-try-value="([^"]+)"[^>]*>(.*?)</button>')
 Similar = Mapping[str, list[tuple[str, list[str]]]]
 
 
@@ -56,9 +59,27 @@ def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:
         "mended_sentence": _sentence(output, check.mended, check, not check.holds_mended) if check.mended else "",
         "inputs": fragment(calculator, given["inputs"]),
         "mended_inputs": fragment(calculator, given.get("mended_inputs", {})),
-        "answer": Markup(answer_html(check.answer, "metric")),
-        "mended": Markup(_apart(answer_html(check.mended, "metric"))) if check.mended else "",
+        "answer": Markup(_linked(answer_html(check.answer, "metric"), lesson, calculator, given["inputs"])),
+        "mended": _mended(check, lesson, calculator, given),
     }
+
+
+def _mended(check: CheckResult, lesson: Lesson, calculator: Calculator, given: Mapping[str, Any]) -> str | Markup:
+    if check.mended is None:
+        return ""
+    html = _linked(answer_html(check.mended, "metric"), lesson, calculator, given["mended_inputs"])
+    return Markup(_apart(html))
+
+
+def _linked(answer: str, lesson: Lesson, calculator: Calculator, inputs: Mapping[str, str]) -> str:
+    """Nothing can be tried on a lesson's page: each change is a link to the calculator with that number in it."""
+
+    def link(found: re.Match[str]) -> str:
+        changed = fragment(calculator, {**inputs, found[1]: unescape(found[2])})
+        address = f"{BASE}/calculators/{calculator.name}/#lesson={lesson.id}&amp;{changed.replace('&', '&amp;')}"
+        return f'<a class="try" href="{address}">{found[3]}</a>'
+
+    return TRY.sub(link, answer)
 
 
 def _apart(answer: str) -> str:

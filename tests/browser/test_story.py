@@ -85,4 +85,6 @@ def shows_answer_without_python(site: Any, browser: Any, screen: str, lesson: st
     assert LIKE_STRAIGHT.search(text)
     assert page.locator("details.working, .working").count()
     assert SAID in text
+    assert "would have caught it" in text
+    assert not page.locator("main button:visible").count()  # nothing to tap that does nothing without scripts
     context.close()

@@ -44,6 +44,9 @@ function part(words) {
   return (/** @type {FieldSpec} */ field, /** @type {any} */ value, /** @type {string} */ path) => control(field, value, words, path);
 }
 
+/** A text that may be no longer than this gets a box of one line. */
+const ONE_LINE = 90;
+
 /** Which template holds the one box of a type. @type {Record<string, string>} */
 const SINGLE = {
   one_of: "field-select", yes_no: "field-select", ref: "field-select",
@@ -53,10 +56,11 @@ const SINGLE = {
 /** @param {FieldSpec} field @param {any} value @param {Words} words @param {string} path */
 function single(field, value, words, path) {
   const choices = field.type === "yes_no" ? YES_NO : ["one_of", "ref"].includes(field.type) ? words(field.of ?? "") : [];
-  const free = field.type === "ref" && !choices.length;
-  const element = labelled(fromTemplate(free ? "field-line" : SINGLE[field.type] ?? "field-line"), field, path);
+  const free = field.type === "ref" && (field.of === "jobs" || !choices.length);
+  const short = field.type === "text" && (field.longest ?? ONE_LINE + 1) <= ONE_LINE;
+  const element = labelled(fromTemplate(free || short ? "field-line" : SINGLE[field.type] ?? "field-line"), field, path);
   const box = /** @type {any} */ (need("[data-box]", element));
-  choices.forEach((word) => box.append(new Option(word.label, word.key)));
+  if (!free) choices.forEach((word) => box.append(new Option(word.label, word.key)));
   if (value && box instanceof HTMLSelectElement && !choices.some((word) => word.key === value)) box.append(new Option(value, value));
   if (field.longest) box.maxLength = field.longest;
   if (field.unit && field.unit !== "1") box.placeholder = field.unit;
