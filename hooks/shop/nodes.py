@@ -86,16 +86,20 @@ def decode(text: bytes, path: str) -> str:
     return plain
 
 
-def from_json(value: Any, where: str = "") -> Node:
+def from_json(value: Any, where: str = "", depth: int = 0) -> Node:
     """The same tree from JSON texts, lists and objects; true and false become yes and no."""
+    if depth > DEEPEST:
+        raise NotStrict(Problem("", 1, 1, f"nested too deep (expected at most {DEEPEST} levels)", where))
     if isinstance(value, bool):
         return Text(field=where, value="yes" if value else "no")
     if isinstance(value, str):
         return Text(field=where, value=value)
     if isinstance(value, list):
-        return Items(field=where, items=tuple(from_json(one, _under(where, n)) for n, one in enumerate(value)))
+        return Items(
+            field=where, items=tuple(from_json(one, _under(where, n), depth + 1) for n, one in enumerate(value))
+        )
     if isinstance(value, dict):
-        entries = {str(key): from_json(one, _under(where, key)) for key, one in value.items()}
+        entries = {str(key): from_json(one, _under(where, key), depth + 1) for key, one in value.items()}
         return Group(field=where, entries=entries, keys={key: Text(field=_under(where, key)) for key in entries})
     raise NotStrict(Problem("", 1, 1, "expected a text, a list or a group", where))
 

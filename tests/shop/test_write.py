@@ -1,6 +1,7 @@
 """The writer: what is written reads back, an edit changes nothing else, and nothing is lost. The rules are our own."""
 
 import hashlib
+import json
 import threading
 from pathlib import Path
 from typing import Any
@@ -133,6 +134,7 @@ def test_saving_once_twice_and_otherwise(root: Path) -> None:
         ({"said": "x"}, "kind"), ({"kind": "crash"}, "said"), ({"kind": "bang", "said": "x"}, "kind"),
         ({**BASE, "cutter": {"cutter_diameter": "6 kg"}}, "cutter.cutter_diameter"),
         ({**BASE, "why": ["ok", "x" * 500]}, "why.1"), ({**BASE, "nobody": "x"}, "nobody"),
+        ({**BASE, "why": json.loads("[" * 800 + "]" * 800)}, "why.0.0.0.0.0.0.0.0"),
         ({**BASE, "said": "\ud800"}, "said"), ({**BASE, "said": None}, "said"), ({**BASE, "said": 7}, "said"),
     ],
 )  # fmt: skip
