@@ -9,8 +9,11 @@ SETTINGS = KEPT / "settings.json"
 
 SHOP_YAML = """\
 # Your shop. Change the name and the machines to yours; lessons refer to machines by their key.
-name: Our workshop
+name: "Our workshop"
 machines: []
+# Take the line above away and the marks from these two, then change them to your machine:
+# machines:
+#   - {key: "mill", name: "The mill", max_spindle_speed: "8000 rpm", spindle_power: "2.2 kW"}
 """
 
 README = """\
