@@ -93,6 +93,11 @@ class Drawing:
             self._arrow(b, a)
         self._write(((a[0] + b[0]) / 2 + beside[0], (a[1] + b[1]) / 2 + beside[1]), text, "middle")
 
+    def heading(self, one: Point, two: Point) -> None:
+        """An arrow from one point to another: which way something moves."""
+        self.line(one, two, "dim")
+        self._arrow(self.place(two), self.place(one))
+
     def leader(self, point: Point, corner: str, row: int, text: str) -> None:
         """A text in a corner of the picture ("nw", "ne", "sw", "se"; rows inwards) and a line to a point."""
         left = corner.endswith("w")

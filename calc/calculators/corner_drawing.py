@@ -86,7 +86,7 @@ def _centre_lines(d: Drawing, centre: Point, r: float) -> None:
 def _heading(d: Drawing, place: Place, r: float) -> None:
     """Which way it goes."""
     begin = polar((place.x, place.y), 0.12 * r, place.heading)
-    d.measure(begin, polar((place.x, place.y), 0.62 * r, place.heading), "")
+    d.heading(begin, polar((place.x, place.y), 0.62 * r, place.heading))
 
 
 def _dimensions(d: Drawing, g: Given, s: Sums, place: Place) -> None:
@@ -94,7 +94,7 @@ def _dimensions(d: Drawing, g: Given, s: Sums, place: Place) -> None:
     d.leader(polar(centre, r, 135), "nw", 0, f"cutter ⌀{show(2 * r, 'mm')}")
     if s.corner is not None and place.arcs:
         begin, end = place.arcs[-1]
-        d.leader(polar(centre, 0.75 * r, (begin + end) / 2), "nw", 1, f"in metal {show(s.corner, 'deg')}")
+        d.leader(polar(centre, 0.75 * r, (begin + end) / 2), "ne", 0, f"in metal {show(s.corner, 'deg')}")
     wall = g.turn - 90 if g.turn <= 90 else place.heading - 45
     d.leader(
         polar((0, 0), g.corner_radius, min(wall, place.heading - 30)),
