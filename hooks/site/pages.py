@@ -25,24 +25,23 @@ from hooks.site.shell import Shell
 from hooks.site.similar import similar_lessons
 from hooks.site.sums import STEP_NAMES, calculator_context
 from hooks.site.told import Told, rules, told, unfinished
+from hooks.site.unchanged import changed_since
 
 FROM_THE_ROOT = -1  # it answers at any depth, so its links begin at the root of the host
 RULES, NEWEST, UNFINISHED = 7, 8, 5
 
 
 def write(shop: Shop, shell: Shell, folder: Path) -> int:
-    """Write all pages and data files of `shop`; the number of pages."""
+    """Write all pages and data files of `shop`; the number of pages there are."""
     ones = tuple(told(lesson, shop) for lesson in shop.lessons)
-    environment, pages = templates(), 0
-    for path, content in _pages(shop, ones, shell, environment, folder):
+    for path, content in _pages(shop, ones, shell, templates(), folder):
         put(folder / path, content)
-        pages += 1
     for path, data in _data(shop, ones):
         put(folder / path, json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
     index.write(shop, folder)
     _take_away(folder / "lessons", {one.id for one in ones})
     _take_away(folder / "data" / "lesson", {f"{one.id}.json" for one in ones})
-    return pages
+    return sum(1 for path in folder.rglob("*.html") if not any(part.startswith(".") for part in path.parts))
 
 
 def put(path: Path, content: bytes) -> None:
@@ -77,7 +76,7 @@ def _pages(
         context = calculator_context(calculator, ones, shop, notes)
         yield page(f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context)
     similar = similar_lessons(shop, folder)
-    for one in ones:
+    for one in changed_since(folder, ones, shop, similar):
         context = lesson_context(one, shop, ones, similar)
         yield page(f"lessons/{one.id}/", "lesson", one.title, "lesson.html", **context)
     yield "404.html", shell.fill("Not here", "missing", html(environment, "missing.html"), FROM_THE_ROOT)

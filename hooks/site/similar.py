@@ -4,15 +4,12 @@ To compare every lesson with every other takes a second at a thousand. So the re
 built folder, and after a save only the changed lessons, and those nearest to them, are done anew.
 """
 
-import json
-import os
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
 from hooks.shop.lesson import Lesson
 from hooks.shop.match import Columns, columns, facts_of, rank
 from hooks.shop.read import Shop, state_of
+from hooks.site.kept import read_kept, write_kept
 
 KEPT = "data/.similar-kept.json"  # not served
 AT_MOST = 4
@@ -24,7 +21,7 @@ Similar = dict[str, list[tuple[str, list[str]]]]
 
 def similar_lessons(shop: Shop, folder: Path) -> Similar:
     """For each lesson the ids of those most like it, most alike first, each with why."""
-    kept = _read(folder / KEPT)
+    kept = read_kept(folder / KEPT)
     known = columns(shop.lessons, {one.id: state_of(one, shop) for one in shop.lessons})
     ids = {one.id for one in shop.lessons}
     changed = [one for one in shop.lessons if kept.get(one.id, {}).get("hash") != one.hash]
@@ -33,7 +30,7 @@ def similar_lessons(shop: Shop, folder: Path) -> Similar:
     touched |= {id_ for id_, held in kept.items() if any(other not in ids for other, _ in held["like"])}
     found |= {one.id: _like(one, known) for one in shop.lessons if one.id in touched}
     result = {one.id: found[one.id] if one.id in found else kept[one.id]["like"] for one in shop.lessons}
-    _write(folder / KEPT, {one.id: {"hash": one.hash, "like": result[one.id]} for one in shop.lessons})
+    write_kept(folder / KEPT, {one.id: {"hash": one.hash, "like": result[one.id]} for one in shop.lessons})
     return result
 
 
@@ -41,17 +38,3 @@ def _like(lesson: Lesson, known: Columns) -> list[tuple[str, list[str]]]:
     found = rank(known, facts_of(lesson.fields), AT_MOST, but=lesson.id)
     alike = [match for match in found if match.share >= ALIKE and match.score >= ENOUGH]
     return [(match.id, list(match.why[:3])) for match in alike]
-
-
-def _read(path: Path) -> Mapping[str, Any]:
-    try:
-        return json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return {}
-
-
-def _write(path: Path, kept: Mapping[str, Any]) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f"{path.name}.new")
-    beside.write_text(json.dumps(kept), encoding="utf-8")
-    os.replace(beside, path)

@@ -145,6 +145,23 @@ def test_a_lesson_that_is_gone_leaves_no_page(tmp_path: Path, built: Path) -> No
     assert (out / "notes/index.html").stat().st_mtime_ns == before
 
 
+def test_only_what_changed_is_written_again(tmp_path: Path, built: Path) -> None:
+    """After one edit: that lesson's page and those that show it, and all of them as a fresh build has them."""
+    shop, out, fresh = tmp_path / "shop", tmp_path / "out", tmp_path / "fresh"
+    shutil.copytree(DEMO, shop)
+    build_site(CONFIG, shop, out)
+    times = {path: path.stat().st_mtime_ns for path in out.glob("lessons/*/index.html")}
+    one = read_shop(shop).lessons[3]
+    path = shop / one.path
+    path.write_text(path.read_text("utf-8").replace('said: "', 'said: "in fact: '), "utf-8")
+    pages.write(read_shop(shop), load(out), out)
+    again = {path.parent.name for path, when in times.items() if path.stat().st_mtime_ns != when}
+    assert one.id in again and len(again) < len(times) / 2
+    build_site(CONFIG, shop, fresh)
+    for path in fresh.glob("lessons/*/index.html"):
+        assert path.read_bytes() == (out / path.relative_to(fresh)).read_bytes(), path
+
+
 def test_the_browsers_python_is_this_source(built: Path) -> None:
     """calc.zip holds exactly the calculators' files, and two builds give the same bytes."""
     with zipfile.ZipFile(built / "calc.zip") as archive:
