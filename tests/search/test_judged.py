@@ -1,7 +1,7 @@
 """Judged questions over the demo's lessons: how well they are answered, beside two other rankings.
 
-queries.yaml was written by somebody who had read the lessons and neither the list of words nor the
-code; nothing of the search was set on it. What was set, was set on tuning.yaml.
+queries.yaml was written by the one who wrote most of the demo's lessons, without sight of the list of
+words or of the ranking; nothing of the search was set on it. What was set, was set on tuning.yaml.
 """
 
 from collections import defaultdict
