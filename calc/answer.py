@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from calc.quantity import Reading
@@ -91,6 +91,37 @@ class Answer:
         }
 
 
+@dataclass(frozen=True)
+class Finding:
+    """What a calculator finds; its declaration makes an Answer of it.
+
+    `values` by name of output: a number, text or list in the declared unit, or a Value where there is
+    none or its bounds are known. `inputs` only where they differ from the readings; `sources` are
+    those that hold for these inputs alone.
+    """
+
+    values: Mapping[str, Any]
+    verdict: str
+    reason: str
+    working: tuple[Step, ...]
+    drawing: str
+    advice: tuple[Advice, ...] = ()
+    cautions: tuple[str, ...] = ()
+    inputs: Mapping[str, Reading] | None = None
+    sources: tuple[str, ...] = ()
+
+
+def valued(found: Any, unit: str) -> Value:
+    """A Value in its declared unit from what a calculator found."""
+    if isinstance(found, Value):
+        return replace(found, unit=unit)
+    return Value(_listed(found), unit)
+
+
 def _input(reading: Reading) -> dict[str, Any]:
-    value = list(reading.value) if isinstance(reading.value, tuple) else reading.value
-    return {"value": value, "unit": reading.unit, "typed": reading.typed}
+    return {"value": _listed(reading.value), "unit": reading.unit, "typed": reading.typed}
+
+
+def _listed(value: Any) -> Any:
+    """Tuples as lists, as JSON has them."""
+    return [_listed(one) for one in value] if isinstance(value, (tuple, list)) else value

@@ -7,7 +7,8 @@ from calc.calculators.chip_load import CHIP_LOAD
 from calc.calculators.corner_clearance import CORNER_CLEARANCE
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
 from calc.declare import Calculator
-from calc.quantity import Quantity, Reading, Refused, missing, nearest, read
+from calc.quantity import Quantity, Reading, Refused, missing, nearest
+from calc.typed import read
 
 CALCULATORS: tuple[Calculator, ...] = (STOCK_ALLOWANCE, CORNER_CLEARANCE, CHIP_LOAD)
 

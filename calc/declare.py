@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from calc.answer import Answer
+from calc.answer import Answer, Finding, valued
 from calc.quantity import Quantity, Reading
 
 STEPS = ("stock", "hold", "datum", "cutter", "run", "inspect", "any")
@@ -20,7 +20,7 @@ class Guard:
 
 @dataclass(frozen=True)
 class Calculator:
-    """One calculator. `answer` takes readings by name, defaults included, and raises Refused.
+    """One calculator. `find` takes readings by name, defaults included, and raises Refused.
 
     `headline` names the value shown largest; `bench_note` is the slug of a page in docs/notes.
     """
@@ -32,13 +32,30 @@ class Calculator:
     inputs: tuple[Quantity, ...]
     outputs: tuple[Quantity, ...]
     headline: str
-    answer: Callable[[Mapping[str, Reading]], Answer]
+    find: Callable[[Mapping[str, Reading]], Finding]
     example: Mapping[str, str]
     guard: Guard
     about: tuple[str, ...]
     limits: tuple[str, ...]
     sources: tuple[str, ...]
     bench_note: str = ""
+
+    def answer(self, readings: Mapping[str, Reading]) -> Answer:
+        """The Answer to readings by name, defaults included. Raises Refused."""
+        found = self.find(readings)
+        return Answer(
+            calculator=self.name,
+            inputs=readings if found.inputs is None else found.inputs,
+            values={one.name: valued(found.values[one.name], one.unit) for one in self.outputs},
+            verdict=found.verdict,
+            reason=found.reason,
+            advice=found.advice,
+            cautions=found.cautions,
+            limits=self.limits,
+            working=found.working,
+            drawing=found.drawing,
+            sources=(*self.sources, *found.sources),
+        )
 
     def output(self, name: str) -> Quantity:
         """The declared output of that name. Raises KeyError."""

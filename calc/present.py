@@ -8,7 +8,7 @@ from calc.catalogue import named
 from calc.declare import Calculator
 from calc.quantity import Quantity
 from calc.show import in_system, number, plain, show, with_unit
-from calc.units import factor, shown_unit
+from calc.units import converted, shown_unit
 
 WORDS = {"ok": "Nothing found", "watch": "Watch", "stop": "Stop"}
 MARKS = {
@@ -50,9 +50,10 @@ def shown_value(value: Mapping[str, Any], output: Quantity, system: str) -> str:
     if found is None:
         return "–"
     if isinstance(found, (list, tuple)):
-        return ", ".join(shown_value({"value": one, "unit": unit}, output, system) for one in found)
+        between = "; " if found and isinstance(found[0], (list, tuple)) else ", "
+        return between.join(shown_value({"value": one, "unit": unit}, output, system) for one in found)
     if isinstance(found, str):
-        return found
+        return in_system(found, system)
     if unit == "1":
         return number(found, "1") + (TIMES if output.name.endswith(("_rise", "_reserve")) else "")
     return show(found, unit, system)
@@ -82,7 +83,7 @@ def _digits(value: Mapping[str, Any], output: Quantity, system: str) -> str:
     if isinstance(found, bool) or not isinstance(found, (int, float)) or unit == "1":
         return escape(shown_value(value, output, system))
     seen = shown_unit(unit, system)
-    digits = number(found * float(factor(unit, seen)), seen)
+    digits = number(converted(found, unit, seen), seen)
     return f'{digits}<span class="unit">{escape(with_unit("", seen).replace(" ", chr(160)))}</span>'
 
 

@@ -1,30 +1,22 @@
-"""A quantity as data, and reading what people type: "6", "6 mm", '1/4"', "1 1/4 in", "0,5", "80 %"."""
+"""A quantity as data, a reading of one, and the refusal of what cannot be used."""
 
 import difflib
-import math
-import re
-import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any
 
-from calc.show import show
-from calc.units import INCH_SIDE, dimension_of, factor, named_unit
+from calc.units import INCH_SIDE, dimension_of
 
-LONGEST = 200  # characters; nobody types a longer number
+AGREE = 1e-3  # an either/or pair given twice must agree within 0.1 %
 SLACK = 1e-9  # thresholds compare with this relative slack, so that 2.0000000000000004 is 2
-
-NUMBER = re.compile(
-    r"(?P<sign>[+-]?)\s*(?:"
-    r"(?P<whole>\d+)[ -]+(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
-    r"|(?P<top2>\d+)\s*/\s*(?P<bottom2>\d+)"
-    r"|(?P<decimal>(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?)"
-    r")(?P<rest>.*)",
-    re.ASCII | re.DOTALL,
-)
-THOUSANDS = re.compile(r"\d+,\d{3}(?!\d)|\d+[.,]\d+[.,]", re.ASCII)
-ODD_CHARACTERS = str.maketrans({"−": "-", "–": "-", "″": '"', "”": '"', "“": '"', "⁄": "/", "\u00a0": " "})
+SHAPES = {
+    "whole": "a whole number",
+    "list": "numbers with commas between",
+    "point": "x, y, z",
+    "points": "points x, y, z with semicolons between",
+    "boxes": "two corners x1, y1, z1, x2, y2, z2 each, with semicolons between",
+    "pieces": "pieces as length x count, with commas between",
+}
 
 
 class Refused(ValueError):
@@ -49,8 +41,9 @@ class Quantity:
     """The declaration of one input or output.
 
     `low` and `high` are inclusive hard limits in `unit`, `above` an exclusive lower one. `kind` is
-    number, whole, choice, text, list, point, points, pieces or yes_no. `first` inputs are shown
-    before the fold; a `kept` one keeps the value assumed for it when another number is tried.
+    number, whole, choice, text, list, point (x,y,z), points, boxes (two corners each), pieces
+    (length x count) or yes_no. `first` inputs are shown before the fold; a `kept` one keeps the value
+    assumed for it when another number is tried.
     """
 
     name: str
@@ -77,16 +70,6 @@ class Reading:
     typed: str
 
 
-def read(text: str, quantity: Quantity) -> Reading:
-    """The reading of `text` as `quantity`. Raises Refused, or OutOfRange beyond the hard limits."""
-    typed = text.strip()
-    if not typed:
-        raise missing(quantity)
-    if len(typed) > LONGEST:
-        raise Refused(quantity.name, f"{quantity.label}: that is too long to be read ({len(typed)} characters)")
-    return Reading(_READERS[quantity.kind](typed, quantity), quantity.unit, typed)
-
-
 def missing(quantity: Quantity) -> Refused:
     """The refusal of an input that is needed and was not given."""
     return Refused(quantity.name, f"{quantity.label} ({quantity.name}) is needed: {takes(quantity)}")
@@ -95,13 +78,34 @@ def missing(quantity: Quantity) -> Refused:
 def takes(quantity: Quantity) -> str:
     """What a quantity takes, in words."""
     if quantity.kind in ("choice", "yes_no"):
-        return "one of " + ", ".join(_choices(quantity))
+        return "one of " + ", ".join(choices_of(quantity))
     if quantity.kind == "text":
         return "a text"
-    what = {"whole": "a whole number", "list": "numbers with commas between"}.get(quantity.kind)
+    what = SHAPES.get(quantity.kind)
     if what and quantity.unit == "1":
         return what
     return f"{what or dimension_of(quantity.unit).name}{_in_units(quantity)}"
+
+
+def values(readings: Mapping[str, Reading]) -> dict[str, Any]:
+    """The values alone, by name; what was not given is not there."""
+    return {name: reading.value for name, reading in readings.items()}
+
+
+def settled(given: Mapping[str, float | None], names: Mapping[str, str]) -> tuple[str, float]:
+    """The name and value of a quantity that can be given in more than one way.
+
+    `given` holds the value that each input leads to, None where it was not given; `names` maps each
+    to its label. Raises Refused where none was given, or where two differ by more than 0.1 %.
+    """
+    known = {name: value for name, value in given.items() if value is not None}
+    if not known:
+        raise Refused(next(iter(names)), "Give either " + " or ".join(names))
+    name = next(iter(known))
+    for other, value in known.items():
+        if abs(value - known[name]) > AGREE * max(abs(value), abs(known[name])):
+            raise Refused(other, f"{other} and {name} do not agree; give one of them")
+    return name, known[name]
 
 
 def nearest(word: str, words: Sequence[str]) -> str:
@@ -127,121 +131,6 @@ def _in_units(quantity: Quantity) -> str:
     return f" in {quantity.unit}" + (f" or {other}" if other else "")
 
 
-def _number(typed: str, quantity: Quantity) -> float:
-    text = unicodedata.normalize("NFKC", typed.translate(ODD_CHARACTERS)).translate(ODD_CHARACTERS)
-    text = re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞])", " ", typed) if re.search(r"\d[¼½¾⅛⅜⅝⅞]", typed) else text
-    text = unicodedata.normalize("NFKC", text).translate(ODD_CHARACTERS).strip()
-    if THOUSANDS.match(text.lstrip("+- ")):
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write 1500 or 1.5')
-    found = NUMBER.fullmatch(text)
-    if not found:
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}')
-    return _within(_exact(found, typed, quantity), quantity)
-
-
-def _exact(found: re.Match[str], typed: str, quantity: Quantity) -> float:
-    rest = found["rest"].strip()
-    unit = _unit(rest, quantity)
-    fraction = found["top"] or found["top2"]
-    if fraction and not rest and quantity.unit in INCH_SIDE:
-        raise Refused(
-            quantity.name,
-            f'{quantity.label}: "{_quoted(typed)}" of what? Write it with its unit, '
-            f"{_quoted(typed)} in, or as a decimal",
-        )
-    try:
-        size = _fraction(found) * factor(unit, quantity.unit)
-        return float(-size if found["sign"] == "-" else size)
-    except ZeroDivisionError:
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" divides by zero') from None
-    except OverflowError:
-        raise Refused(quantity.name, f"{quantity.label}: that number is too large") from None
-
-
-def _fraction(found: re.Match[str]) -> Fraction:
-    if found["top"]:
-        return int(found["whole"]) + Fraction(int(found["top"]), int(found["bottom"]))
-    if found["top2"]:
-        return Fraction(int(found["top2"]), int(found["bottom2"]))
-    return Fraction(found["decimal"].replace(",", "."))
-
-
-def _unit(written: str, quantity: Quantity) -> str:
-    if not written:
-        return quantity.unit
-    unit = named_unit(written)
-    if unit is None:
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(written)}" is not a unit; it is {takes(quantity)}')
-    if unit not in dimension_of(quantity.unit).units:
-        raise Refused(quantity.name, f"{quantity.label} is {takes(quantity)}, and {unit} is {dimension_of(unit).name}")
-    return unit
-
-
-def _within(value: float, quantity: Quantity) -> float:
-    q = quantity
-    beyond = (
-        (q.low is not None and not at_least(value, q.low))
-        or (q.high is not None and not at_most(value, q.high))
-        or (q.above is not None and value <= q.above)
-    )
-    if beyond:
-        text = f"{q.label} ({q.name}) must be {_limits(q)}; {show(value, q.unit)} was given"
-        raise OutOfRange(q.name, value, q.low if q.above is None else q.above, q.high, q.unit, text)
-    return value
-
-
-def _limits(quantity: Quantity) -> str:
-    parts = []
-    if quantity.above is not None:
-        parts.append(f"over {show(quantity.above, quantity.unit)}")
-    if quantity.low is not None:
-        parts.append(f"at least {show(quantity.low, quantity.unit)}")
-    if quantity.high is not None:
-        parts.append(f"at most {show(quantity.high, quantity.unit)}")
-    return " and ".join(parts)
-
-
-def _whole(typed: str, quantity: Quantity) -> int:
-    value = _number(typed, quantity)
-    if not math.isclose(value, round(value), rel_tol=SLACK, abs_tol=SLACK):
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not a whole number')
-    return round(value)
-
-
-def _list(typed: str, quantity: Quantity) -> tuple[float, ...]:
-    parts = typed.split(";") if ";" in typed else typed.split(",")
-    return tuple(_number(part.strip() or "?", quantity) for part in parts)
-
-
-def _choice(typed: str, quantity: Quantity) -> str:
-    choices = _choices(quantity)
-    folded = {choice.lower(): choice for choice in choices}
-    found = folded.get(typed.lower()) or folded.get(re.sub(r"[ -]+", "_", typed.lower()))
-    if found is None:
-        hint = nearest(typed.lower(), choices)
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}{hint}')
-    return found
-
-
-def _choices(quantity: Quantity) -> tuple[str, ...]:
+def choices_of(quantity: Quantity) -> tuple[str, ...]:
+    """What may be chosen."""
     return quantity.choices or ("yes", "no")
-
-
-def _text(typed: str, _quantity: Quantity) -> str:
-    return " ".join(typed.split())
-
-
-def _quoted(typed: str) -> str:
-    """Typed text as it may stand in one plain line."""
-    plain = "".join(char if char.isprintable() else "?" for char in typed)
-    return plain if len(plain) <= 40 else plain[:39] + "…"
-
-
-_READERS = {
-    "number": _number,
-    "whole": _whole,
-    "list": _list,
-    "choice": _choice,
-    "yes_no": _choice,
-    "text": _text,
-}

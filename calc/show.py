@@ -3,19 +3,23 @@
 import math
 import re
 
-from calc.units import factor, shown_unit
+from calc.units import converted, shown_unit
 
 # Digits after the point that mean something in a small shop; small numbers get three that count.
 DECIMALS = {
     "mm": 3, "in": 4, "um": 1, "thou": 1, "deg": 1, "rpm": 0, "mm/min": 0, "in/min": 1, "m/min": 0,
     "ft/min": 0, "N": 0, "lbf": 0, "kW": 2, "hp": 2, "N*m": 2, "lbf*ft": 2, "N/mm2": 0, "ksi": 0, "cm3/min": 1,
     "in3/min": 2, "m/s2": 2, "in/s2": 0, "1": 2, "%": 0, "mm/100 mm": 3, "thou/in": 2,
+    "min": 1, "Hz": 0, "degC": 1, "degF": 1, "K": 0, "um/(m K)": 1, "uin/(in F)": 1, "N/um": 1, "lbf/in": 0,
+    "cm3": 1, "in3": 2, "1/mm": 1, "1/in": 0, "kg": 2, "lb": 2, "T": 2,
 }  # fmt: skip
 COUNTING = 3
 SPELLED = {"1": "", "deg": "°", "%": " %", "N*m": " N m", "lbf*ft": " lbf ft", "N/mm2": " N/mm²"}
 SPELLED |= {"cm3/min": " cm³/min", "in3/min": " in³/min", "m/s2": " m/s²", "in/s2": " in/s²", "um": " µm"}
-IN_TEXT = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) (mm/min|m/min|cm³/min|N m|mm|kW|N)(?![\w/²])")
-AS_UNIT = {"N m": "N*m", "cm³/min": "cm3/min"}
+SPELLED |= {"degC": " °C", "degF": " °F", "um/(m K)": " µm/(m K)", "uin/(in F)": " µin/(in °F)", "N/um": " N/µm"}
+SPELLED |= {"cm3": " cm³", "in3": " in³", "1/mm": " per mm", "1/in": " per in"}
+IN_TEXT = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) (mm/min|m/min|cm³/min|cm³|N m|mm|kW|kg|N|µm|°C)(?![\w/²])")
+AS_UNIT = {"N m": "N*m", "cm³/min": "cm3/min", "cm³": "cm3", "µm": "um", "°C": "degC"}
 
 
 def number(value: float, unit: str) -> str:
@@ -39,7 +43,7 @@ def with_unit(digits: str, unit: str) -> str:
 def show(value: float, unit: str, system: str = "metric") -> str:
     """`value` (in `unit`) as text, in the unit the person reads ("metric" or "inch")."""
     seen = shown_unit(unit, system)
-    return with_unit(number(value * float(factor(unit, seen)), seen), seen)
+    return with_unit(number(converted(value, unit, seen), seen), seen)
 
 
 def rough(value: float, unit: str) -> str:
@@ -69,7 +73,7 @@ def in_system(text: str, system: str, least: int = 2) -> str:
 def _turned(found: re.Match[str], least: int) -> str:
     unit = AS_UNIT.get(found[2], found[2])
     seen = shown_unit(unit, "inch")
-    value = float(found[1]) * float(factor(unit, seen))
+    value = converted(float(found[1]), unit, seen)
     if value == 0:
         return with_unit("0", seen)
     counting = max(least, len(found[1].lstrip("-0.").replace(".", "")))

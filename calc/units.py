@@ -7,14 +7,17 @@ agreement, 1959), standard gravity 9.80665 m/s2 (CGPM, 1901); the mechanical hor
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TypeVar
 
 ONE = Fraction(1)
+Number = TypeVar("Number", Fraction, float)
 INCH_MM = Fraction("25.4")
 POUND_KG = Fraction("0.45359237")
 GRAVITY = Fraction("9.80665")
 POUND_FORCE_N = POUND_KG * GRAVITY
 FOOT_MM = 12 * INCH_MM
 HORSEPOWER_KW = 550 * FOOT_MM / 1000 * POUND_FORCE_N / 1000
+METRIC_HORSEPOWER_KW = 75 * GRAVITY / 1000
 PI = Fraction("3.14159265358979323846264338327950288")
 
 
@@ -38,6 +41,7 @@ DIMENSIONS = (
             "in": INCH_MM,
             "thou": INCH_MM / 1000,
             "ft": FOOT_MM,
+            "uin": INCH_MM / 1000000,
         },
     ),
     Dimension(
@@ -54,7 +58,7 @@ DIMENSIONS = (
     Dimension("a spindle speed", {"rpm": ONE, "1/s": Fraction(60)}),
     Dimension("a frequency", {"Hz": ONE, "kHz": Fraction(1000)}),
     Dimension("a force", {"N": ONE, "kN": Fraction(1000), "lbf": POUND_FORCE_N}),
-    Dimension("a power", {"kW": ONE, "W": Fraction(1, 1000), "hp": HORSEPOWER_KW}),
+    Dimension("a power", {"kW": ONE, "W": Fraction(1, 1000), "hp": HORSEPOWER_KW, "metric hp": METRIC_HORSEPOWER_KW}),
     Dimension(
         "a torque",
         {
@@ -62,6 +66,7 @@ DIMENSIONS = (
             "N*mm": Fraction(1, 1000),
             "lbf*ft": POUND_FORCE_N * FOOT_MM / 1000,
             "lbf*in": POUND_FORCE_N * INCH_MM / 1000,
+            "ozf*in": POUND_FORCE_N * INCH_MM / 16000,
         },
     ),
     Dimension(
@@ -70,20 +75,31 @@ DIMENSIONS = (
             "N/mm2": ONE,
             "GPa": Fraction(1000),
             "bar": Fraction(1, 10),
+            "Pa": Fraction(1, 1000000),
+            "kPa": Fraction(1, 1000),
             "psi": POUND_FORCE_N / INCH_MM**2,
             "ksi": 1000 * POUND_FORCE_N / INCH_MM**2,
         },
     ),
-    Dimension("an angle", {"deg": ONE, "rad": 180 / PI}),
+    Dimension("an angle", {"deg": ONE, "rad": 180 / PI, "arcmin": Fraction(1, 60), "arcsec": Fraction(1, 3600)}),
     Dimension("a time", {"min": ONE, "s": Fraction(1, 60), "h": Fraction(60)}),
     Dimension("an acceleration", {"m/s2": ONE, "mm/s2": Fraction(1, 1000), "in/s2": INCH_MM / 1000}),
     Dimension("a removal rate", {"cm3/min": ONE, "mm3/min": Fraction(1, 1000), "in3/min": INCH_MM**3 / 1000}),
-    Dimension("a mass", {"kg": ONE, "g": Fraction(1, 1000), "lb": POUND_KG}),
+    Dimension("a mass", {"kg": ONE, "g": Fraction(1, 1000), "t": Fraction(1000), "lb": POUND_KG, "oz": POUND_KG / 16}),
+    Dimension("a temperature", {"degC": ONE, "K": ONE, "degF": Fraction(5, 9)}),
+    Dimension("an expansion", {"um/(m K)": ONE, "1/K": Fraction(1000000), "uin/(in F)": Fraction(9, 5)}),
+    Dimension("a stiffness", {"N/um": ONE, "N/mm": Fraction(1, 1000), "lbf/in": POUND_FORCE_N / INCH_MM / 1000}),
+    Dimension("a volume", {"cm3": ONE, "mm3": Fraction(1, 1000), "l": Fraction(1000), "in3": INCH_MM**3 / 1000}),
+    Dimension("a number for each length", {"1/mm": ONE, "1/in": 1 / INCH_MM}),
+    Dimension("a magnetic flux density", {"T": ONE, "mT": Fraction(1, 1000)}),
     Dimension(
         "a slope",
         {"mm/100 mm": ONE, "mm/m": Fraction(1, 10), "in/in": Fraction(100), "thou/in": Fraction(1, 10)},
     ),
 )
+
+# Where a temperature scale begins, in kelvin.
+ZERO_AT = {"degC": Fraction("273.15"), "degF": Fraction("273.15") - 32 * Fraction(5, 9)}
 
 # Other ways to write a unit, as people type them.
 WRITTEN = {
@@ -97,6 +113,11 @@ WRITTEN = {
     "in*lbf": "lbf*in", "in lbf": "lbf*in", "lbf in": "lbf*in", "in lb": "lbf*in", "lb in": "lbf*in",
     "in-lb": "lbf*in",
     "mpa": "N/mm2", "n/mm²": "N/mm2", "n/mm^2": "N/mm2", "lbf/in2": "psi",
+    "°c": "degC", "c": "degC", "celsius": "degC", "°f": "degF", "f": "degF", "fahrenheit": "degF", "kelvin": "K",
+    "oz in": "ozf*in", "ozf in": "ozf*in", "ps": "metric hp", "microinch": "uin", "µin": "uin", "tonne": "t",
+    "cm³": "cm3", "cc": "cm3", "mm³": "mm3", "in³": "in3", "ml": "cm3", "litre": "l", "tesla": "T",
+    "n/µm": "N/um", "n/μm": "N/um", "ppm/k": "um/(m K)", "µm/(m k)": "um/(m K)", "µm/m/k": "um/(m K)",
+    "um/m/k": "um/(m K)", "1e-6/k": "um/(m K)", "ppm/f": "uin/(in F)",
     "°": "deg", "degree": "deg", "degrees": "deg", "m/s²": "m/s2", "m/s^2": "m/s2",
     "mm/s²": "mm/s2", "mm/s^2": "mm/s2", "in/s²": "in/s2",
     "cm³/min": "cm3/min", "cc/min": "cm3/min", "mm³/min": "mm3/min", "in³/min": "in3/min",
@@ -107,7 +128,8 @@ WRITTEN = {
 # What a person who works in inches reads; a unit that is not here is the same for both.
 INCH_SIDE = {
     "mm": "in", "mm/min": "in/min", "m/min": "ft/min", "N": "lbf", "kW": "hp", "N*m": "lbf*ft",
-    "N/mm2": "ksi", "cm3/min": "in3/min", "kg": "lb", "mm/100 mm": "thou/in", "m/s2": "in/s2",
+    "N/mm2": "ksi", "cm3/min": "in3/min", "kg": "lb", "mm/100 mm": "thou/in", "m/s2": "in/s2", "cm3": "in3",
+    "degC": "degF", "um": "thou", "um/(m K)": "uin/(in F)", "1/mm": "1/in", "N/um": "lbf/in",
 }  # fmt: skip
 
 
@@ -128,6 +150,20 @@ def factor(unit: str, into: str) -> Fraction:
     """Exact multiplier from `unit` into `into`. Raises KeyError where they measure different things."""
     dimension = dimension_of(into)
     return dimension.units[unit] / dimension.units[into]
+
+
+def converted(value: Number, unit: str, into: str) -> Number:
+    """`value` in another unit of its kind; temperatures as points on their scales. Raises KeyError.
+
+    >>> converted(Fraction(212), "degF", "degC")
+    Fraction(100, 1)
+    """
+    by = factor(unit, into)
+    begin, end = ZERO_AT.get(unit, Fraction(0)), ZERO_AT.get(into, Fraction(0))
+    if begin == end:
+        return value * by if isinstance(value, Fraction) else value * float(by)
+    moved = (begin - end) / dimension_of(into).units[into]
+    return value * by + moved if isinstance(value, Fraction) else value * float(by) + float(moved)
 
 
 def shown_unit(unit: str, system: str) -> str:

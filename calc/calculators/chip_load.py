@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from calc.answer import Answer, Value
+from calc.answer import Finding, Value
 from calc.calculators.chip_advice import advice
 from calc.calculators.chip_drawing import drawing
 from calc.calculators.chip_given import Given, given
@@ -14,7 +14,6 @@ from calc.materials import MATERIALS
 from calc.quantity import Quantity, Reading, at_least, at_most
 from calc.show import number, rough, show
 
-NAME = "chip-load"
 UNCERTAIN = 0.3  # of force and power: a judgement; published values differ by as much
 
 INPUTS = (
@@ -136,23 +135,20 @@ SOURCES = (
 SOFTENS = {"N": 120.0, "P": 40.0, "M": 25.0, "K": 35.0, "S": 12.0, "x": 200.0}
 
 
-def answer(readings: Mapping[str, Reading]) -> Answer:
-    """The Answer for one cut. Raises Refused where the numbers contradict each other."""
+def find(readings: Mapping[str, Reading]) -> Finding:
+    """What is found for one cut. Raises Refused where the numbers contradict each other."""
     g = given(readings)
     s = sums(g)
     word = verdict(s)
-    return Answer(
-        calculator=NAME,
-        inputs=readings,
+    return Finding(
         values=_values(g, s),
         verdict=word,
         reason=_reason(g, s, word),
         advice=advice(g, s),
         cautions=_cautions(g, s, readings),
-        limits=LIMITS,
         working=working(g, s),
         drawing=drawing(g, s),
-        sources=(*SOURCES, *((g.material.source,) if g.material and g.material.kc11 else ())),
+        sources=(g.material.source,) if g.material and g.material.kc11 else (),
     )
 
 
@@ -260,14 +256,14 @@ def _cautions(g: Given, s: Sums, readings: Mapping[str, Reading]) -> tuple[str, 
 
 
 CHIP_LOAD = Calculator(
-    name=NAME,
+    name="chip-load",
     title="Chip, force and power",
     step="cutter",
     question="Is the cutter fed too gently or too hard?",
     inputs=INPUTS,
     outputs=OUTPUTS,
     headline="feed_rate",
-    answer=answer,
+    find=find,
     example={
         "cutter_diameter": "6 mm",
         "teeth": "3",

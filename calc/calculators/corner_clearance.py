@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from calc.answer import Answer, Value
+from calc.answer import Finding, Value
 from calc.calculators.corner_advice import advice, largest_cutter
 from calc.calculators.corner_drawing import drawing
 from calc.calculators.corner_given import Given, given
@@ -12,7 +12,6 @@ from calc.declare import Calculator, Guard
 from calc.quantity import Quantity, Reading
 from calc.show import rough, show
 
-NAME = "corner-clearance"
 LONGEST_MM = 5000.0
 
 INPUTS = (
@@ -136,24 +135,21 @@ SOURCES = (
 )
 
 
-def answer(readings: Mapping[str, Reading]) -> Answer:
-    """The Answer for one corner. Raises Refused where the numbers contradict each other."""
+def find(readings: Mapping[str, Reading]) -> Finding:
+    """What is found for one corner. Raises Refused where the numbers contradict each other."""
     g = given(readings)
     s = sums(g)
     largest = largest_cutter(g)
     word = verdict(g, s)
-    return Answer(
-        calculator=NAME,
+    return Finding(
         inputs=g.inputs,
         values=_values(g, s, largest),
         verdict=word,
         reason=_reason(g, s, word),
         advice=advice(g, s, largest) if word != "ok" else (),
         cautions=_cautions(g, s, word),
-        limits=LIMITS,
         working=working(g, s),
         drawing=drawing(g, s),
-        sources=SOURCES,
     )
 
 
@@ -215,14 +211,14 @@ def _cautions(g: Given, s: Sums, word: str) -> tuple[str, ...]:
 
 
 CORNER_CLEARANCE = Calculator(
-    name=NAME,
+    name="corner-clearance",
     title="Cutter in a corner",
     step="cutter",
     question="Will it dig in at the corner?",
     inputs=INPUTS,
     outputs=OUTPUTS,
     headline="like_straight_depth",
-    answer=answer,
+    find=find,
     example={
         "cutter_diameter": "6 mm",
         "pocket_width": "6.8 mm",

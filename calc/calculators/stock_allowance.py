@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 
-from calc.answer import Advice, Answer, Step, Value
+from calc.answer import Advice, Finding, Step, Value
 from calc.calculators.stock_drawing import drawing
 from calc.calculators.stock_sums import AXES, ENOUGH, Sums, said_short, sums, verdict
 from calc.declare import Calculator, Guard
 from calc.quantity import Quantity, Reading, at_least
 from calc.show import number, show
 
-NAME = "stock-allowance"
 LARGEST = 5000.0
 STEP, MOST_STEPS = 0.05, 400  # mm: nobody sets a saw stop finer
 ASSUMED = "Assumed: measure your own saw."
@@ -113,22 +112,18 @@ SOURCES = (
 )
 
 
-def answer(readings: Mapping[str, Reading]) -> Answer:
-    """The Answer for one blank. Raises Refused."""
+def find(readings: Mapping[str, Reading]) -> Finding:
+    """What is found for one blank. Raises Refused."""
     s = sums(readings)
     word = verdict(s)
-    return Answer(
-        calculator=NAME,
-        inputs=readings,
+    return Finding(
         values=_values(s),
         verdict=word,
         reason=_reason(s, word),
         advice=tuple(_advice(readings, s)) if word != "ok" else (),
         cautions=_cautions(s),
-        limits=LIMITS,
         working=tuple(_working(readings, s)),
         drawing=drawing(readings, s),
-        sources=SOURCES,
     )
 
 
@@ -260,14 +255,14 @@ def _n(value: float) -> str:
 
 
 STOCK_ALLOWANCE = Calculator(
-    name=NAME,
+    name="stock-allowance",
     title="Stock on a sawn blank",
     step="stock",
     question="Will the sawn blank clean up?",
     inputs=INPUTS,
     outputs=OUTPUTS,
     headline="blank_length",
-    answer=answer,
+    find=find,
     example={
         "finished_length": "80 mm",
         "finished_width": "50 mm",

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from calc.formulas.stock import blank_size, blanks_per_bar, cleanup, cuts_in_bar, lean, offcut
-from calc.quantity import SLACK, Quantity, Reading, Refused, at_least, read
+from calc.quantity import SLACK, Quantity, Reading, Refused, at_least
 from calc.show import show
+from calc.typed import read
 
 AXES = ("length", "width", "height")
 ENOUGH = 0.2  # mm certainly left over: judgement

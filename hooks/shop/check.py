@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.catalogue import named, work_out
-from calc.quantity import Quantity, Refused, at_least, at_most, nearest, read
+from calc.quantity import Quantity, Refused, at_least, at_most, nearest
+from calc.typed import read
 from hooks.shop.lesson import Lesson
 
 AT_MOST, AT_LEAST = "at_most", "at_least"

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Any
 
 from calc.quantity import Refused
-from calc.quantity import read as read_quantity
+from calc.typed import read as read_quantity
 from hooks.shop.declaration import Field
 from hooks.shop.nodes import Group, Items, Node, Text
 from hooks.shop.problems import Problem, nearest, quoted

@@ -16,8 +16,9 @@ from calc.catalogue import CALCULATORS, named, work_out
 from calc.declare import STEPS, Calculator
 from calc.page import respond
 from calc.present import answer_html
-from calc.quantity import Refused, read
+from calc.quantity import Refused
 from calc.show import in_system
+from calc.typed import read
 from tests.calc.random_inputs import random_inputs
 
 EVERY = pytest.mark.parametrize("calculator", CALCULATORS, ids=lambda one: one.name)

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.quantity import OutOfRange, Quantity, Refused, read
+from calc.quantity import OutOfRange, Quantity, Refused
+from calc.typed import read
 from calc.units import DIMENSIONS
 
 LENGTH = Quantity("width", "Width", "mm", above=0, high=5000)

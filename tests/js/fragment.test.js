@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
-import { readFragment, withUnit, writeFragment } from "../../hooks/site/static/js/fragment.js";
+import { readFragment, withUnit, withUnits, writeFragment } from "../../hooks/site/static/js/fragment.js";
 
 test("what is written into the address is read back, signs and all", () => {
   const inputs = { cutter_diameter: '1/4"', approach: "+X", efficiency: "80 %", note: "a&b=c #1 é" };
@@ -32,4 +32,11 @@ test("a bare number gets the unit shown beside its box", () => {
 test("what has a unit or could be misread goes on as typed, for the sums to accept or refuse", () => {
   for (const typed of ["6 mm", '1/4"', ".25in", "80 %", "1,500", "six", ""]) assert.equal(withUnit(typed, "mm"), typed);
   assert.equal(withUnit("1/4", "mm"), "1/4");
+});
+
+test("several numbers get one unit for all", () => {
+  assert.equal(withUnits("1, 2.5, -3", "in"), "1, 2.5, -3 in");
+  assert.equal(withUnits("80 x 4; 1,5 x 2", "mm"), "80 x 4; 1,5 x 2 mm");
+  for (const typed of ["1, 2 mm, 3", "2,0,0 mm", ""]) assert.equal(withUnits(typed, "in"), typed);
+  assert.equal(withUnits("2,0,0", "1"), "2,0,0");
 });

@@ -43,6 +43,7 @@ export function writeFragment(inputs, lesson = "") {
 
 const BARE_NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
 const BARE_FRACTION = /^[+-]?(\d+[ -])?\d+\/\d+$/;
+const SEVERAL_NUMBERS = /^[-+\d.,;/x×*\s]+$/;
 const AMBIGUOUS = /^[+-]?\d{1,3},\d{3}$/;
 
 /**
@@ -57,4 +58,15 @@ export function withUnit(typed, unit) {
   const bare = BARE_NUMBER.test(text) || (unit === "in" && BARE_FRACTION.test(text));
   if (!bare || AMBIGUOUS.test(text) || !unit || unit === "1") return text;
   return `${text} ${unit}`;
+}
+
+/**
+ * Several numbers as typed, with the unit that holds for all that have none.
+ * @param {string} typed
+ * @param {string} unit shown beside the box; "1" or "" for none
+ * @returns {string}
+ */
+export function withUnits(typed, unit) {
+  const text = typed.trim();
+  return SEVERAL_NUMBERS.test(text) && unit && unit !== "1" ? `${text} ${unit}` : text;
 }

@@ -1,5 +1,5 @@
 /** The boxes of a calculator: what is typed in them, with units, and putting numbers back. */
-import { withUnit } from "./fragment.js";
+import { withUnit, withUnits } from "./fragment.js";
 
 /** @typedef {HTMLInputElement | HTMLSelectElement} Box */
 
@@ -21,7 +21,7 @@ export function readSum(form, system) {
   const typed = /** @type {Record<string, string>} */ ({});
   for (const box of boxes(form)) {
     if (box instanceof HTMLInputElement && box.type === "radio" && !box.checked) continue;
-    const text = box.dataset.kind === "number" ? withUnit(box.value, shownUnit(box, system)) : box.value.trim();
+    const text = typedIn(box, system);
     if (text) typed[box.name] = text;
   }
   return typed;
@@ -74,6 +74,18 @@ export function unfold(box) {
 /**
  * @param {Box} box
  * @param {"metric"|"inch"} system
+ * @returns {string} what is in it, a bare number with its unit
+ */
+function typedIn(box, system) {
+  const { kind = "text" } = box.dataset;
+  if (kind === "number") return withUnit(box.value, shownUnit(box, system));
+  if (kind === "choice" || kind === "text") return box.value.trim();
+  return withUnits(box.value, shownUnit(box, system));
+}
+
+/**
+ * @param {Box} box
+ * @param {"metric"|"inch"} system
  */
 export function shownUnit(box, system) {
   const { unit = "", unitInch = unit } = box.dataset;
@@ -88,7 +100,7 @@ export function shownUnit(box, system) {
  */
 export function changeUnits(form, from, to) {
   for (const box of boxes(form)) {
-    if (box.dataset.kind === "number" && from !== to) box.value = withUnit(box.value, shownUnit(box, from));
+    if (from !== to) box.value = typedIn(box, from);
     const label = form.querySelector(`[data-unit-for="${box.name}"]`);
     if (label) label.textContent = shownUnit(box, to) === "1" ? "" : shownUnit(box, to);
   }
