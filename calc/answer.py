@@ -1,7 +1,7 @@
 """What a calculator answers: the same for the command line, every page and a lesson's check."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
@@ -109,6 +109,15 @@ class Finding:
     cautions: tuple[str, ...] = ()
     inputs: Mapping[str, Reading] | None = None
     sources: tuple[str, ...] = ()
+
+
+def judged(found: Iterable[tuple[str, str]], fine: str) -> tuple[str, str]:
+    """(verdict, reason): the worst verdict found, its sentences in the order given; `fine` where nothing was found."""
+    told = [one for one in found if one[0] != "ok"]
+    if not told:
+        return "ok", f"{fine} Nothing found by this calculator."
+    worst = max((word for word, _ in told), key=VERDICTS.index)
+    return worst, " ".join(text for word, text in told if word == worst)
 
 
 def valued(found: Any, unit: str) -> Value:

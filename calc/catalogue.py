@@ -4,13 +4,27 @@ from collections.abc import Mapping
 
 from calc.answer import Answer
 from calc.calculators.chip_load import CHIP_LOAD
+from calc.calculators.clamping import CLAMPING
 from calc.calculators.corner_clearance import CORNER_CLEARANCE
+from calc.calculators.drill_point import DRILL_POINT
+from calc.calculators.edge_find import EDGE_FIND
+from calc.calculators.heights import HEIGHTS
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
+from calc.calculators.tool_length import TOOL_LENGTH
 from calc.declare import Calculator
 from calc.quantity import Quantity, Reading, Refused, missing, nearest
 from calc.typed import read
 
-CALCULATORS: tuple[Calculator, ...] = (STOCK_ALLOWANCE, CORNER_CLEARANCE, CHIP_LOAD)
+CALCULATORS: tuple[Calculator, ...] = (
+    STOCK_ALLOWANCE,
+    HEIGHTS,
+    CLAMPING,
+    TOOL_LENGTH,
+    EDGE_FIND,
+    CORNER_CLEARANCE,
+    CHIP_LOAD,
+    DRILL_POINT,
+)
 
 
 def named(name: str) -> Calculator:

@@ -80,6 +80,20 @@ class Drawing:
         self.shape(pieces, f"{kind}-ground")
         self.shape(pieces, kind, f' fill="url(#{mark})"')
 
+    def outline(self, points: Iterable[Point], kind: str) -> None:
+        """A closed shape through points."""
+        self.shape(self._closed(points), kind)
+
+    def block(self, points: Iterable[Point], kind: str = "hatch") -> None:
+        """Cut material: a closed hatched shape through points, with its edge."""
+        pieces = self._closed(points)
+        self.hatched(pieces, kind)
+        self.shape(pieces, "edge")
+
+    def _closed(self, points: Iterable[Point]) -> list[str]:
+        first, *others = points
+        return [self.to(first), *(self.on(one) for one in others), "Z"]
+
     def swept(self, pieces: Iterable[str], radius: float) -> None:
         """What a round cutter has cleared along a path."""
         self.shape(pieces, "swept", f' stroke-width="{_d(self.size(2 * radius))}"')
@@ -133,6 +147,11 @@ class Drawing:
         ]
         points = " ".join(f"{_d(x)},{_d(y)}" for x, y in (sides[0], tip, sides[1]))
         self._parts.append(f'<polyline class="arrow" points="{points}"/>')
+
+
+def corners(left: float, low: float, right: float, high: float) -> tuple[Point, ...]:
+    """The four corners of an upright rectangle, for `block` and `outline`."""
+    return (left, low), (right, low), (right, high), (left, high)
 
 
 def polar(centre: Point, radius: float, angle: float) -> Point:

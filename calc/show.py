@@ -35,6 +35,11 @@ def number(value: float, unit: str) -> str:
     return "0" if text in ("-0", "") else text
 
 
+def mm(value: float) -> str:
+    """The digits of a length, for the numbers of a working."""
+    return number(value, "mm")
+
+
 def with_unit(digits: str, unit: str) -> str:
     """Digits and unit as they are shown together."""
     return digits + SPELLED.get(unit, f" {unit}")

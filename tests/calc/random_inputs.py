@@ -10,13 +10,17 @@ from calc.units import INCH_SIDE, factor
 TYPICAL = {
     "mm": (0.01, 60.0), "mm/min": (20.0, 8000.0), "rpm": (200.0, 24000.0), "m/min": (5.0, 800.0), "deg": (20.0, 160.0),
     "kW": (0.2, 20.0), "N*m": (0.2, 80.0), "N/mm2": (300.0, 4000.0), "m/s2": (0.1, 20.0), "1": (0.1, 10.0),
-    "mm/100 mm": (0.0, 2.0),
+    "mm/100 mm": (0.0, 2.0), "N": (20.0, 20000.0), "N/um": (1.0, 100.0), "Hz": (50.0, 5000.0), "min": (0.5, 300.0),
+    "um": (0.2, 100.0), "cm3": (0.1, 5000.0), "degC": (-10.0, 120.0), "um/(m K)": (1.0, 200.0),
+    "cm3/min": (0.1, 500.0),
 }  # fmt: skip
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
 LEFT_OUT, INCHES, ODD, EDGES, BOTH = 0.45, 0.3, 0.005, 0.03, 0.05
 
 # One of each is taken, both only now and then: given twice they would hardly ever agree.
 EITHER = {
+    "heights": ((("grip_height",), ("jaw_height",)),),
+    "clamping": ((("clamp_force",), ("handle_torque",)),),
     "chip-load": (
         (("spindle_speed",), ("cutting_speed",)),
         (("feed_per_tooth",), ("feed_rate",), ("chip_thickness",)),
@@ -80,7 +84,13 @@ def _number(quantity: Quantity, scale: float, chance: random.Random) -> str:
     value = math.exp(chance.uniform(math.log(max(low, 0.01)), math.log(high)))
     if quantity.name in IN_DIAMETERS:
         value = scale * math.exp(chance.uniform(*map(math.log, IN_DIAMETERS[quantity.name])))
+    if not _allowed(value, quantity) and chance.random() > ODD:
+        value = chance.uniform(quantity.low or quantity.above or 0.0, quantity.high or high)
     other = INCH_SIDE.get(quantity.unit)
     if other and chance.random() < INCHES:
         return f"{value * float(factor(quantity.unit, other)):.4g} {other}"
     return f"{value:.4g} {quantity.unit}".removesuffix(" 1")
+
+
+def _allowed(value: float, quantity: Quantity) -> bool:
+    return (quantity.low or 0.0) <= value <= (quantity.high or math.inf) and value > (quantity.above or 0.0)

@@ -1,0 +1,39 @@
+"""Heights, tool lengths and faces found: where the tip, the face and the metal are. All in mm."""
+
+import math
+
+
+def point_length(diameter: float, point_angle: float) -> float:
+    """Length of a drill's point (mm): D/(2 tan(a/2)).
+
+    Limits: a plain cone; a split or web-thinned point is a little shorter.
+
+    >>> round(point_length(10, 118), 3), round(point_length(10, 135), 3), round(point_length(10, 140), 3)
+    (3.004, 2.071, 1.82)
+    """
+    return diameter / (2 * math.tan(math.radians(point_angle) / 2))
+
+
+def face_position(reading: float, direction: int, tip_radius: float, feeler: float = 0.0) -> float:
+    """Where a touched face lies: the finder's axis, and its radius (and feeler) further the way it moved.
+
+    `direction` is +1 where the finder moved to higher numbers, -1 to lower ones.
+
+    >>> face_position(-25, 1, 5), face_position(25, -1, 5)
+    (-20.0, 20.0)
+    """
+    return reading + direction * (tip_radius + feeler)
+
+
+def tip_height(reading: float, reference: float) -> float:
+    """Machine Z at which the tip would stand on work zero: the reading less the height of what was touched."""
+    return reading - reference
+
+
+def gap(one: tuple[float, float], other: tuple[float, float]) -> float:
+    """Free distance of two intervals (low, high); negative: how far they overlap.
+
+    >>> gap((0, 2), (5, 6)), gap((0, 4), (3, 9))
+    (3, -1)
+    """
+    return max(other[0] - one[1], one[0] - other[1])
