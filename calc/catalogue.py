@@ -3,14 +3,23 @@
 from collections.abc import Mapping
 
 from calc.answer import Answer
+from calc.calculators.chatter_speed import CHATTER_SPEED
 from calc.calculators.chip_load import CHIP_LOAD
 from calc.calculators.clamping import CLAMPING
+from calc.calculators.convert import CONVERT
 from calc.calculators.corner_clearance import CORNER_CLEARANCE
+from calc.calculators.cycle_time import CYCLE_TIME
 from calc.calculators.drill_point import DRILL_POINT
 from calc.calculators.edge_find import EDGE_FIND
 from calc.calculators.heights import HEIGHTS
+from calc.calculators.ramp_entry import RAMP_ENTRY
+from calc.calculators.stick_out import STICK_OUT
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
+from calc.calculators.surface_finish import SURFACE_FINISH
+from calc.calculators.tap import TAP
+from calc.calculators.thermal_growth import THERMAL_GROWTH
 from calc.calculators.tool_length import TOOL_LENGTH
+from calc.calculators.v_cutter import V_CUTTER
 from calc.declare import Calculator
 from calc.quantity import Quantity, Reading, Refused, missing, nearest
 from calc.typed import read
@@ -23,7 +32,16 @@ CALCULATORS: tuple[Calculator, ...] = (
     EDGE_FIND,
     CORNER_CLEARANCE,
     CHIP_LOAD,
+    STICK_OUT,
+    CHATTER_SPEED,
+    SURFACE_FINISH,
+    V_CUTTER,
+    RAMP_ENTRY,
     DRILL_POINT,
+    TAP,
+    CYCLE_TIME,
+    THERMAL_GROWTH,
+    CONVERT,
 )
 
 

@@ -10,7 +10,7 @@ from calc.quantity import Quantity
 from calc.show import in_system, number, plain, show, with_unit
 from calc.units import converted, shown_unit
 
-WORDS = {"ok": "Nothing found", "watch": "Watch", "stop": "Stop"}
+WORDS = {"ok": "No fault found", "watch": "Watch", "stop": "Stop"}
 MARKS = {
     "ok": '<circle cx="12" cy="12" r="9"/>',
     "watch": '<path d="M12 2 23 21H1Z"/>',

@@ -49,9 +49,10 @@ def test_a_new_shop_never_overwrites_one(places: Path) -> None:
 
 
 def test_a_shop_elsewhere_is_remembered(places: Path) -> None:
-    """--shop PATH once is enough; `new` afterwards means the new one."""
+    """Serving it once is enough, other words take it once; `new` afterwards means the new one."""
     elsewhere = _shop(places / "elsewhere")
-    assert shops.choose(str(elsewhere)) == elsewhere
+    assert shops.choose(str(elsewhere)) == elsewhere and shops.choose(None) == places / "demo"  # for this once
+    assert shops.choose(str(elsewhere), keep=True) == elsewhere
     assert shops.choose(None) == elsewhere
     made = shops.make_new()
     assert shops.choose(None) == made

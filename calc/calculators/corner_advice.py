@@ -39,13 +39,22 @@ def _good(g: Given) -> bool:
     return s.removal_rise is not None and at_most(s.removal_rise, g.rise_limit) and verdict(g, s) != "stop"
 
 
+def _fine(g: Given) -> bool:
+    """Good, and nothing left to watch: what is advised must not ask for more advice."""
+    return _good(g) and verdict(g, sums(g)) == "ok"
+
+
 def _smaller(g: Given, largest: tuple[float, str] | None) -> Advice | None:
-    if largest is None or not largest[0] < 2 * g.cutter_radius:
+    """The largest usual cutter with which nothing is left to watch; where there is none, the largest allowed."""
+    even = replace(g, feed=None, corner_feed=None)
+    sizes = [size for size in reversed(cutter_sizes()) if size[0] < 2 * g.cutter_radius]
+    mends = next((size for size in sizes if _fine(even.with_cutter(size[0]))), None)
+    if mends is None and (largest is None or not largest[0] < 2 * g.cutter_radius):
         return None
-    diameter, typed = largest
-    then = sums(replace(g, feed=None, corner_feed=None).with_cutter(diameter))
+    diameter, typed = mends or largest or sizes[0]
+    then = sums(even.with_cutter(diameter))
     text = f"Take a smaller cutter, {typed}: like {rough(then.like_straight or 0, 'mm')} off a straight wall"
-    return Advice(text, "cutter_diameter", diameter, "mm")
+    return Advice(text if mends else f"{text}; better, but still to watch", "cutter_diameter", diameter, "mm")
 
 
 def _larger(g: Given) -> Advice | None:
@@ -53,11 +62,11 @@ def _larger(g: Given) -> Advice | None:
     low, high = g.corner_radius, WIDEST * g.cutter_radius
     if g.width is not None and g.turn != ROUND_END:
         high = g.width / 2 * (1 - 1e-6)
-    if not high > low or not _good(even.with_corner(high)):
+    if not high > low or not _fine(even.with_corner(high)):
         return None
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        low, high = (low, middle) if _good(even.with_corner(middle)) else (middle, high)
+        low, high = (low, middle) if _fine(even.with_corner(middle)) else (middle, high)
     radius = _rounded_up(high)
     if g.turn == ROUND_END and g.width is not None:
         text = f"Make the pocket wider, {show(2 * radius, 'mm')}, with the same stock on its walls"

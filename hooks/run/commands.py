@@ -23,13 +23,14 @@ def serve(args: argparse.Namespace) -> int:
     from hooks.serve.pages import Pages
     from hooks.serve.server import listen, make_server
 
-    shop, pages = _shop(args.shop), Pages()
+    shop, pages = _shop(args.shop, keep=True), Pages()
     try:
         sock = listen(args.port)
     except OSError as error:
         raise Stop(f"Port {args.port} cannot be had ({error.strerror}). --port takes another.") from None
     port = sock.getsockname()[1]
     logging.basicConfig(format="%(levelname)s: %(message)s")
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # a request that waits a moment is no news
     keeper = keep(shop, KEPT / f"pages-{port}", pages)
     with dots(f"Building the pages of {shop}"):
         built = keeper.build()
@@ -101,9 +102,9 @@ def test(arguments: list[str]) -> int:
     return subprocess.call(command, cwd=ROOT, env={**os.environ, "PATH": path})
 
 
-def _shop(asked: str | None) -> Path:
+def _shop(asked: str | None, keep: bool = False) -> Path:
     try:
-        return shops.choose(asked)
+        return shops.choose(asked, keep)
     except shops.NoShop as none:
         raise Stop(str(none)) from None
 

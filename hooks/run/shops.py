@@ -25,11 +25,12 @@ class NoShop(ValueError):
     """The folder asked for is not there, or holds no shop.yaml."""
 
 
-def choose(asked: str | None) -> Path:
-    """The shop's folder: the one asked for (and remembered), else the remembered, the own, the demo."""
+def choose(asked: str | None, keep: bool = False) -> Path:
+    """The shop's folder: the one asked for (remembered with `keep`), else the remembered, the own, the demo."""
     if asked is not None:
         folder = _checked(Path(asked).expanduser().resolve())
-        _remember({"shop": str(folder)})
+        if keep:
+            _remember({"shop": str(folder)})
         return folder
     remembered = _remembered().get("shop")
     if remembered:

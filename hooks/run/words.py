@@ -86,8 +86,8 @@ def parser() -> argparse.ArgumentParser:
 
 def _serve_and_build(words: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     serve = _word(words, "serve", "serve the pages on this machine and take new lessons (the default)")
-    serve.add_argument("--port", type=int, default=PORT, help="port on this machine (default: %(default)s)")
-    _shop(serve)
+    serve.add_argument("--port", type=_port, default=PORT, help="port on this machine (default: %(default)s)")
+    _shop(serve, "remembered for the next time")
     build = _word(words, "build", "write the pages into a folder, for any static host")
     build.add_argument("--strict", action="store_true", help="fail when anything needs attention")
     build.add_argument("--publish", action="store_true", help="only lessons marked to be shared")
@@ -101,5 +101,11 @@ def _word(
     return words.add_parser(name, help=about, description=about[0].upper() + about[1:] + ".")
 
 
-def _shop(word: argparse.ArgumentParser) -> None:
-    word.add_argument("--shop", metavar="PATH", help="folder of the shop; remembered for the next time")
+def _port(text: str) -> int:
+    if not text.isdecimal() or not 0 < int(text) < 65536:
+        raise argparse.ArgumentTypeError(f"{text} is not a port: a whole number from 1 to 65535")
+    return int(text)
+
+
+def _shop(word: argparse.ArgumentParser, kept: str = "for this once") -> None:
+    word.add_argument("--shop", metavar="PATH", help=f"folder of the shop, {kept}")

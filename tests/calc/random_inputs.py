@@ -14,11 +14,41 @@ TYPICAL = {
     "um": (0.2, 100.0), "cm3": (0.1, 5000.0), "degC": (-10.0, 120.0), "um/(m K)": (1.0, 200.0),
     "cm3/min": (0.1, 500.0),
 }  # fmt: skip
+TEXTS = {
+    "bar_section": ("60 x 40", "round 80", "2 in x 1 in", "200 x 200", "flat"),
+    "thread": ("M6", "M10x1.25", "1/4-20 UNC", "#8-32", "1 1/8-7", "M3", "M99", "1/4-36 UNS", "M16 x 1,5"),
+    "value": (
+        "6 mm",
+        '1/4"',
+        "300 sfm",
+        "20 °C",
+        "-40 F",
+        "5 hp",
+        "12 lbf",
+        "3 kg",
+        "60 HRC",
+        "7",
+        "1e3 N",
+        "0 K",
+        "½ in",
+    ),
+    "target": ("", "", "in", "mm", "m/min", "K", "kW", "thou", "oz", "parsec"),
+}
+# Where usual numbers of a unit would not go together.
+BY_NAME = {
+    "removed_volume": (0.5, 50.0), "removal_rate": (5.0, 500.0), "measured_time": (5.0, 300.0),
+    "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
+}  # fmt: skip
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
 LEFT_OUT, INCHES, ODD, EDGES, BOTH = 0.45, 0.3, 0.005, 0.03, 0.05
 
 # One of each is taken, both only now and then: given twice they would hardly ever agree.
 EITHER = {
+    "v-cutter": ((("depth",), ("width",)),),
+    "ramp-entry": (((), ("hole_diameter", "pitch")),),
+    "surface-finish": ((("cutter_diameter", "step_over", "feed_per_tooth"),),),
+    "cycle-time": ((("measured_time",), ("program_length", "feed_rate")),),
+    "thermal-growth": ((("part_material",), ("part_coefficient",)), ((), ("scale_material",), ("scale_coefficient",))),
     "heights": ((("grip_height",), ("jaw_height",)),),
     "clamping": ((("clamp_force",), ("handle_torque",)),),
     "chip-load": (
@@ -35,6 +65,8 @@ EITHER = {
 IN_DIAMETERS = {
     "corner_radius": (0.45, 4.0), "pocket_width": (0.95, 6.0), "radial_depth": (0.005, 0.4), "axial_depth": (0.05, 2.0),
     "roughing_cutter_diameter": (0.5, 3.0), "feed_per_tooth": (0.001, 0.02), "chip_thickness": (0.001, 0.02),
+    "hole_diameter": (1.02, 3.0), "drill_diameter": (0.7, 1.0), "flute_length": (1.0, 4.0), "stick_out": (2.0, 8.0),
+    "pitch": (0.02, 0.3), "tip_flat": (0.001, 0.1), "step_over": (0.01, 0.4), "nose_radius": (0.02, 0.3),
     "feed_per_tooth_limit": (0.003, 0.02), "edge_radius": (0.0002, 0.003), "cutter_diameter": (1.0, 1.0),
 }  # fmt: skip
 
@@ -70,7 +102,7 @@ def _typed(quantity: Quantity, scale: float, chance: random.Random) -> str:
     if quantity.kind == "list":
         return ",".join(str(chance.randint(0, 2)) for _ in range(3))
     if quantity.kind == "text":
-        return chance.choice(("60 x 40", "round 80", "2 in x 1 in", "200 x 200", "flat"))
+        return chance.choice(TEXTS[quantity.name])
     if quantity.kind == "whole":
         return str(chance.randint(1, 12))
     return _number(quantity, scale, chance)
@@ -80,7 +112,7 @@ def _number(quantity: Quantity, scale: float, chance: random.Random) -> str:
     edges = [edge for edge in (quantity.low, quantity.high) if edge is not None]
     if edges and chance.random() < EDGES:
         return f"{chance.choice(edges):g} {quantity.unit}".removesuffix(" 1")
-    low, high = TYPICAL[quantity.unit]
+    low, high = BY_NAME.get(quantity.name) or TYPICAL[quantity.unit]
     value = math.exp(chance.uniform(math.log(max(low, 0.01)), math.log(high)))
     if quantity.name in IN_DIAMETERS:
         value = scale * math.exp(chance.uniform(*map(math.log, IN_DIAMETERS[quantity.name])))

@@ -29,6 +29,11 @@ export function offerAttach(newest) {
   ready.then(tellNumbers);
 }
 
+/** The numbers in the boxes give no answer: nothing is attached until they do. */
+export function withdrawAttach() {
+  sum = null;
+}
+
 /**
  * The check that a lesson is given. Pure.
  * @param {Pick<Sum, "name"|"inputs"|"before">} from
@@ -90,19 +95,34 @@ function inWords(inputs) {
 
 /** @param {HTMLFormElement} form */
 async function attach(form) {
-  if (!sum) return;
+  const told = need("#attach-status");
+  if (!sum) return void (told.textContent = "The numbers in the boxes above give no answer yet. Put them right first.");
   clearProblems(form);
   const typed = Object.fromEntries(new FormData(form));
-  const told = need("#attach-status");
   const draft = { ...newDraft("edit", tabName()), lesson: String(typed.lesson) };
   if (!draft.lesson) return void showProblems(form, [{ field: "lesson", text: "Choose the lesson it belongs to." }]);
   told.textContent = "Saving";
   const now = await data(`data/lesson/${draft.lesson}.json`);
+  if (now?.fields.check && !replaces(form, draft.lesson)) {
+    told.textContent = "That lesson has a sum already. Press once more to put this one in its place.";
+    return;
+  }
   draft.base = now?.hash;
   draft.was = { check: now?.fields.check ?? null };
   draft.fields = { check: checkOf(sum, /** @type {any} */ (typed)) };
   keepDraft(draft);
   settle(form, told, draft);
+}
+
+/**
+ * A sum that a lesson has already is replaced only when asked twice.
+ * @param {HTMLFormElement} form
+ * @param {string} lesson
+ */
+function replaces(form, lesson) {
+  const asked = form.dataset.asked === lesson;
+  form.dataset.asked = lesson;
+  return asked;
 }
 
 /**

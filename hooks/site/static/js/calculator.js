@@ -1,5 +1,5 @@
 /** A calculator's page: the numbers typed, the newest answer, the address that carries them. */
-import { offerAttach } from "./attach.js";
+import { offerAttach, withdrawAttach } from "./attach.js";
 import { sumsAway } from "./away.js";
 import { readFragment, writeFragment } from "./fragment.js";
 import { clearProblems, errorLine, mark } from "./problems.js";
@@ -45,6 +45,7 @@ function restore() {
   lesson = link.lesson;
   if (!Object.keys(link.inputs).length) return void (typedEarly(form) && workOut());
   fillSum(form, link.inputs);
+  place.classList.add("answer--before"); // the worked example, until these numbers are worked out
   workOut();
   for (const input of link.twice) refuse(input, "This stands twice in the address; the first is used.");
 }
@@ -117,8 +118,12 @@ async function workOut() {
  */
 function show(reply, inputs) {
   clearProblems(form);
-  if (!reply.ok) status.textContent = "The answer shown is for the numbers before.";
-  if (!reply.ok) return refuse(reply.field, reply.message);
+  place.classList.toggle("answer--before", !reply.ok);
+  if (!reply.ok) {
+    status.textContent = "The answer shown is for the numbers before.";
+    withdrawAttach();
+    return refuse(reply.field, reply.message);
+  }
   const open = Array.from(place.querySelectorAll("details"), (fold) => fold.open);
   const inside = place.contains(document.activeElement);
   place.innerHTML = reply.html; // Escaped by calc.present, which makes the baked answer too.

@@ -2,7 +2,7 @@
 
 /** @returns {URL} the root of the site, whatever sub-path it is served under */
 export function root() {
-  const base = document.documentElement.dataset.base || ".";
+  const base = document.documentElement.dataset.base ?? "."; // "" on a page that may stand at any address
   return new URL(`${base}/`, document.baseURI);
 }
 
