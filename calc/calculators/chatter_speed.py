@@ -33,6 +33,7 @@ OUTPUTS = (
     Quantity("tooth_passing", "Teeth passing", "Hz"),
     Quantity("nearest_multiple", "Nearest multiple of the turning", "Hz"),
     Quantity("waves_between_teeth", "Waves between two teeth", "1", "whole: quiet; a half: worst"),
+    Quantity("waves_off", "Waves short of or over a whole number", "1", "held to 0.1 (judgement)"),
 )
 
 
@@ -42,6 +43,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     turning = v["spindle_speed"] / 60
     nearest = max(1, round(v["heard_frequency"] / turning)) * turning
     kind = _kind(v, turning, nearest)
+    waves = v["heard_frequency"] / tooth_passing(v["spindle_speed"], v["teeth"])
     speeds = _speeds(v)
     verdict, reason = judged([_told(v, kind, speeds)], "")
     return Finding(
@@ -53,7 +55,8 @@ def find(readings: Mapping[str, Reading]) -> Finding:
             ),
             "tooth_passing": tooth_passing(v["spindle_speed"], v["teeth"]),
             "nearest_multiple": nearest,
-            "waves_between_teeth": v["heard_frequency"] / tooth_passing(v["spindle_speed"], v["teeth"]),
+            "waves_between_teeth": waves,
+            "waves_off": abs(waves - max(1, round(waves))),
         },
         verdict=verdict,
         reason=reason,
@@ -144,7 +147,7 @@ CHATTER_SPEED = Calculator(
     headline="kind",
     find=find,
     example={"teeth": "3", "spindle_speed": "7400 rpm", "heard_frequency": "1300 Hz", "spindle_max": "8000 rpm"},
-    guard=Guard("waves_between_teeth", at_most="4"),
+    guard=Guard("waves_off", at_most="0.1"),
     about=(
         "A ringing cutter leaves waves, and the next tooth cuts into them. Where whole waves fit between two teeth the "
         "cut is even and quiet; half a wave out of step it builds up.",

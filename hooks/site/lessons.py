@@ -11,7 +11,8 @@ from markupsafe import Markup
 from calc.catalogue import CALCULATORS, named
 from calc.declare import Calculator
 from calc.present import answer_html, shown_value
-from calc.quantity import Quantity
+from calc.quantity import Quantity, Refused
+from calc.typed import read
 from hooks.shop.check import AT_LEAST, AT_MOST, CheckResult
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
@@ -103,9 +104,22 @@ def _sums(lesson: Lesson) -> list[dict[str, str]]:
     facts: dict[str, str] = {}
     for group in STRIP_GROUPS:
         facts |= {key: one for key, one in lesson.typed.get(group, {}).items() if isinstance(one, str)}
-    found = [(one, {q.name: facts[q.name] for q in one.inputs if q.name in facts}) for one in CALCULATORS]
+    found = [(one, _filled(one, facts)) for one in CALCULATORS]
     found.sort(key=lambda pair: -len(pair[1]))
     return [_sum(one, inputs) for one, inputs in found if inputs][:3]
+
+
+def _filled(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
+    return {q.name: facts[q.name] for q in calculator.inputs if q.name in facts and _fits(q, facts[q.name])}
+
+
+def _fits(quantity: Quantity, fact: str) -> bool:
+    """Whether the sum can read it: some words stand for other things there, such as the kind of a tool."""
+    try:
+        read(fact, quantity)
+    except Refused:
+        return False
+    return True
 
 
 def _sum(one: Calculator, inputs: Mapping[str, str]) -> dict[str, str]:

@@ -96,7 +96,7 @@ def test_the_demo_is_as_large_as_it_should_be(demo: Shop) -> None:
     assert len(demo.checks) >= 20
     assert {check.calculator for check in demo.checks.values()} >= {
         "stock-allowance", "heights", "clamping", "tool-length", "edge-find", "corner-clearance", "chip-load",
-        "drill-point",
+        "drill-point", "tap", "thermal-growth", "chatter-speed",
     }  # fmt: skip
     written = "".join(path.read_text("utf-8") for path in DEMO.glob("lessons/*/*.yaml"))
     assert written.count(' in"') > 20 and written.count(' mm"') > 100
