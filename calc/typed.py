@@ -28,10 +28,11 @@ NUMBER = re.compile(
     r"(?P<sign>[+-]?)\s*(?:"
     r"(?P<whole>\d+)[ -]+(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
     r"|(?P<top2>\d+)\s*/\s*(?P<bottom2>\d+)"
-    r"|(?P<decimal>(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2})?)"
+    r"|(?P<decimal>(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,3})?)"
     r")(?P<rest>.*)",
     re.ASCII | re.DOTALL,
 )
+DIGITS_AGAIN = tuple("0123456789.,:/")  # 6..5, 7:24, 1/2/3: what follows a number is no unit
 THOUSANDS = re.compile(r"\d+,\d{3}(?!\d)|\d+[.,]\d+[.,]", re.ASCII)
 PIECE = re.compile(r"(?P<length>.+?)\s*[x×*]\s*(?P<count>\d{1,6})\s*(?P<unit>[^\d]*)")
 ODD_CHARACTERS = str.maketrans({"−": "-", "–": "-", "″": '"', "”": '"', "“": '"', "⁄": "/", "\u00a0": " "})
@@ -52,9 +53,10 @@ def _number(typed: str, quantity: Quantity) -> float:
     text = re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞])", " ", typed) if re.search(r"\d[¼½¾⅛⅜⅝⅞]", typed) else text
     text = unicodedata.normalize("NFKC", text).translate(ODD_CHARACTERS).strip()
     if THOUSANDS.match(text.lstrip("+- ")):
-        raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write 1500 or 1.5')
+        text = f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write it with a point, or without'
+        raise Refused(quantity.name, f"{text} the comma")
     found = NUMBER.fullmatch(text)
-    if not found:
+    if not found or found["rest"].strip()[:1] in DIGITS_AGAIN:
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}')
     return _within(_exact(found, typed, quantity), quantity)
 

@@ -184,7 +184,7 @@ def _values(g: Given, s: Sums, largest: tuple[float, str] | None) -> dict[str, V
 def _reason(g: Given, s: Sums, word: str) -> str:
     if not s.fits:
         return (
-            f"A {show(2 * g.cutter_radius, 'mm')} cutter does not fit into this corner: its radius is "
+            f"The cutter of {show(2 * g.cutter_radius, 'mm')} does not fit into this corner: its radius is "
             f"{show(g.cutter_radius, 'mm')}, the corner's {show(g.corner_radius, 'mm')}."
         )
     slowed = " at the slower feed" if g.feed_share != 1 else ""

@@ -71,6 +71,31 @@ def test_a_refusal_is_said_on_its_box(desktop: Any, open_tab: OpenTab) -> None:
     expect(box).not_to_have_attribute("aria-invalid", "true")
 
 
+def test_numbers_without_an_answer_are_not_attached(desktop: Any, open_tab: OpenTab) -> None:
+    """An answer to other numbers than those in the boxes stands greyed, and is attached to nothing."""
+    page = open_tab(desktop, CORNER).page
+    page.locator("[name=radial_depth]").fill("0.3")
+    live(page)
+    answer, panel = page.locator("#answer"), page.locator("#attach")
+    expect(panel).to_be_visible()
+    page.locator("[name=cutter_diameter]").fill("banana")
+    expect(answer).to_have_class(re.compile("answer--before"))
+    panel.get_by_role("button", name="Attach to the lesson").click()
+    expect(page.locator("#attach-status")).to_contain_text("give no answer yet")
+    page.locator("[name=cutter_diameter]").fill("5")
+    expect(answer).not_to_have_class(re.compile("answer--before"))
+
+
+def test_a_page_that_is_not_there_still_finds_the_server(site: Any, browsing: Any, desktop: Any) -> None:
+    """The page for what is gone asks at the site's root, so that a file put right is noticed."""
+    page = desktop.new_page()
+    with page.expect_request(lambda request: request.url.endswith("/api/hello")) as asked:
+        page.goto(f"{site.url}lessons/20200101-000000-aaaaa/")
+    assert asked.value.url == f"{site.url}api/hello"
+    page.close()
+    browsing.forgive("404")  # the browser tells that the page is not there
+
+
 def test_only_the_newest_numbers_are_answered(desktop: Any, open_tab: OpenTab) -> None:
     """Numbers typed while Python starts are overtaken by the last ones."""
     page = open_tab(desktop, CORNER).page

@@ -6,7 +6,7 @@ from typing import Any
 import pint
 import pytest
 
-from calc.catalogue import named, work_out
+from calc.catalogue import work_out
 from calc.formulas.bending import best_speed, stepped_deflection
 from calc.formulas.entry import ramp_length, v_depth, v_width
 from calc.formulas.heat import heating, size_at_reference
@@ -277,19 +277,3 @@ def test_what_is_no_conversion_is_refused(typed: str, into: str, part: str) -> N
     """Hardness with its reason, other kinds of measure, no unit at all."""
     with pytest.raises(Refused, match=part):
         work_out("convert", {"value": typed, "target": into})
-
-
-@pytest.mark.parametrize(
-    "name", ["stick-out", "surface-finish", "v-cutter", "ramp-entry", "tap", "cycle-time", "thermal-growth"]
-)
-def test_a_metric_case_again_in_inches(name: str) -> None:
-    """Every length typed in inches gives the same numbers."""
-    example = dict(named(name).example)
-    turned = {
-        key: f"{float(text.removesuffix(' mm')) / 25.4!r} in" if text.endswith(" mm") else text
-        for key, text in example.items()
-    }
-    here, there = work_out(name, example).values, work_out(name, turned).values
-    for key, value in here.items():
-        if isinstance(value.value, float):
-            assert there[key].value == pytest.approx(value.value, rel=1e-9, abs=1e-7)

@@ -77,6 +77,20 @@ def test_the_example_answers_with_every_value(calculator: Calculator) -> None:
     }  # fmt: skip
 
 
+@EVERY
+def test_a_metric_case_again_in_inches(calculator: Calculator) -> None:
+    """The example with every length typed in inches gives the same numbers."""
+    turned = {
+        key: f"{float(text.removesuffix(' mm')) / 25.4!r} in" if re.fullmatch(r"[-\d.]+ mm", text) else text
+        for key, text in calculator.example.items()
+    }
+    here = work_out(calculator.name, calculator.example).values
+    there = work_out(calculator.name, turned).values
+    for key, value in here.items():
+        if isinstance(value.value, float):
+            assert there[key].value == pytest.approx(value.value, rel=1e-9, abs=1e-7), key
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_drawings_are_sound_whatever_the_numbers(name: str) -> None:
     """Well-formed, no number that is none, no style in it, every text inside the picture."""

@@ -8,7 +8,7 @@ import pytest
 from shapely import affinity
 from shapely.geometry import Polygon, box
 
-from calc.catalogue import named, work_out
+from calc.catalogue import work_out
 from calc.formulas.holding import holding_moment
 from calc.formulas.setting import gap, point_length
 from calc.formulas.uncertainty import combined, coverage_factor, rectangular
@@ -291,17 +291,3 @@ def test_what_lies_under_a_drill() -> None:
             assert work_out("drill-point", again).verdict == "ok"
     assert work_out("drill-point", base).verdict == "watch"
     assert work_out("drill-point", {**base, "breakthrough": "0"}).verdict == "ok"
-
-
-@pytest.mark.parametrize("name", ["heights", "clamping", "tool-length", "edge-find", "drill-point"])
-def test_a_metric_case_again_in_inches(name: str) -> None:
-    """Every length typed in inches gives the same numbers."""
-    example = dict(named(name).example)
-    turned = {
-        key: f"{float(text.removesuffix(' mm')) / 25.4!r} in" if text.endswith(" mm") else text
-        for key, text in example.items()
-    }
-    here, there = work_out(name, example).values, work_out(name, turned).values
-    for key, value in here.items():
-        if isinstance(value.value, float):
-            assert there[key].value == pytest.approx(value.value, rel=1e-9, abs=1e-9)

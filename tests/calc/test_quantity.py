@@ -39,7 +39,7 @@ def test_lengths_as_typed(typed: str, value: float) -> None:
         ("1,500", "two ways"), ("1,500.5", "two ways"), ("1.500,5", "two ways"), ("1/4", "of what"), ("6 kg", "a mass"),
         ("6 furlongs", "not a unit"), ("six", "is not a length"), ("", "is needed"), ("   ", "is needed"),
         ("1/0 in", "zero"), ("7:24", "not"), ("nan", "not"), ("inf", "not"), ("--3", "not"),
-        ("1e999", "not"), ("9" * 300, "too long"),
+        ("1e999", "too large"), ("6..5", "not"), ("1/2/3", "not"), ("9" * 300, "too long"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_is_refused_in_one_line(typed: str, part: str) -> None:

@@ -62,7 +62,6 @@ function single(field, value, words, path) {
   const box = /** @type {any} */ (need("[data-box]", element));
   if (!free) choices.forEach((word) => box.append(new Option(word.label, word.key)));
   if (value && box instanceof HTMLSelectElement && !choices.some((word) => word.key === value)) box.append(new Option(value, value));
-  if (field.longest) box.maxLength = field.longest;
   if (field.unit && field.unit !== "1") box.placeholder = field.unit;
   const shown = field.type === "datetime" ? (value ?? "").slice(0, 16) : value ?? "";
   box.value = shown;
