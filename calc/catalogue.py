@@ -11,6 +11,7 @@ from calc.calculators.corner_clearance import CORNER_CLEARANCE
 from calc.calculators.cycle_time import CYCLE_TIME
 from calc.calculators.drill_point import DRILL_POINT
 from calc.calculators.edge_find import EDGE_FIND
+from calc.calculators.fit import FIT
 from calc.calculators.heights import HEIGHTS
 from calc.calculators.ramp_entry import RAMP_ENTRY
 from calc.calculators.stick_out import STICK_OUT
@@ -41,6 +42,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     TAP,
     CYCLE_TIME,
     THERMAL_GROWTH,
+    FIT,
     CONVERT,
 )
 

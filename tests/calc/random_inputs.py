@@ -16,6 +16,8 @@ TYPICAL = {
 }  # fmt: skip
 TEXTS = {
     "bar_section": ("60 x 40", "round 80", "2 in x 1 in", "200 x 200", "flat"),
+    "hole": ("H7", "H6", "K7", "JS8", "N9", "P7", "M6", "h7", "H12"),
+    "shaft": ("g6", "h6", "k6", "m6", "n6", "p6", "s7", "f7", "js6", "z6"),
     "thread": ("M6", "M10x1.25", "1/4-20 UNC", "#8-32", "1 1/8-7", "M3", "M99", "1/4-36 UNS", "M16 x 1,5"),
     "value": (
         "6 mm",
@@ -37,6 +39,7 @@ TEXTS = {
 # Where usual numbers of a unit would not go together.
 BY_NAME = {
     "removed_volume": (0.5, 50.0), "removal_rate": (5.0, 500.0), "measured_time": (5.0, 300.0),
+    "nominal_diameter": (1.0, 450.0),
     "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
