@@ -20,6 +20,7 @@ from calc.calculators.surface_finish import SURFACE_FINISH
 from calc.calculators.tap import TAP
 from calc.calculators.thermal_growth import THERMAL_GROWTH
 from calc.calculators.tool_length import TOOL_LENGTH
+from calc.calculators.tram import TRAM
 from calc.calculators.v_cutter import V_CUTTER
 from calc.declare import Calculator
 from calc.quantity import Quantity, Reading, Refused, missing, nearest
@@ -31,6 +32,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     CLAMPING,
     TOOL_LENGTH,
     EDGE_FIND,
+    TRAM,
     CORNER_CLEARANCE,
     CHIP_LOAD,
     STICK_OUT,
