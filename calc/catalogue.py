@@ -11,6 +11,7 @@ from calc.calculators.corner_clearance import CORNER_CLEARANCE
 from calc.calculators.cycle_time import CYCLE_TIME
 from calc.calculators.drill_point import DRILL_POINT
 from calc.calculators.edge_find import EDGE_FIND
+from calc.calculators.facing import FACING
 from calc.calculators.fit import FIT
 from calc.calculators.heights import HEIGHTS
 from calc.calculators.ramp_entry import RAMP_ENTRY
@@ -42,6 +43,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     RAMP_ENTRY,
     DRILL_POINT,
     TAP,
+    FACING,
     CYCLE_TIME,
     THERMAL_GROWTH,
     FIT,

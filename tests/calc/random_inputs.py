@@ -47,6 +47,7 @@ LEFT_OUT, INCHES, ODD, EDGES, BOTH = 0.45, 0.3, 0.005, 0.03, 0.05
 
 # One of each is taken, both only now and then: given twice they would hardly ever agree.
 EITHER = {
+    "facing": ((("spindle_speed",), ("cutting_speed",)),),
     "v-cutter": ((("depth",), ("width",)),),
     "ramp-entry": (((), ("hole_diameter", "pitch")),),
     "surface-finish": ((("cutter_diameter", "step_over", "feed_per_tooth"),),),
