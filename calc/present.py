@@ -93,7 +93,7 @@ def _changes(answer: Mapping[str, Any], calculator: Calculator, system: str) -> 
 
 
 def _change(advice: Mapping[str, Any], answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
-    text = escape(in_system(advice["text"], system, EXACT))  # a number to be typed in
+    text = escape(in_system(advice["text"], system, EXACT, exact=True))  # a number to be typed in
     if advice["input"] is None:
         return text
     value = advice["value"]

@@ -40,6 +40,11 @@ def mm(value: float) -> str:
     return number(value, "mm")
 
 
+def hundredths(value: float) -> str:
+    """A length of a setting, to the hundredth even where that is a nought: "50.00 mm"."""
+    return f"{value:.2f} mm"
+
+
 def with_unit(digits: str, unit: str) -> str:
     """Digits and unit as they are shown together."""
     return digits + SPELLED.get(unit, f" {unit}")
@@ -67,15 +72,16 @@ def plain(value: float, unit: str) -> str:
     return digits if unit == "1" else f"{digits} {unit}"
 
 
-def in_system(text: str, system: str, least: int = 2) -> str:
+def in_system(text: str, system: str, least: int = 2, exact: bool = False) -> str:
     """A sentence, or a drawing, with its metric numbers turned into what the person reads.
 
-    As many digits count as in the number that stood there, and at least `least`.
+    As many digits count as in the number that stood there, and at least `least`. With `exact`, for numbers
+    to be typed in, there are as many decimals as the unit has anywhere.
     """
-    return IN_TEXT.sub(lambda found: _turned(found, least), text) if system == "inch" else text
+    return IN_TEXT.sub(lambda found: _turned(found, least, exact), text) if system == "inch" else text
 
 
-def _turned(found: re.Match[str], least: int) -> str:
+def _turned(found: re.Match[str], least: int, exact: bool) -> str:
     unit = AS_UNIT.get(found[2], found[2])
     seen = shown_unit(unit, "inch")
     value = converted(float(found[1]), unit, seen)
@@ -83,4 +89,11 @@ def _turned(found: re.Match[str], least: int) -> str:
         return with_unit("0", seen)
     counting = max(least, len(found[1].lstrip("-0.").replace(".", "")))
     decimals = counting - 1 - math.floor(math.log10(abs(value)))
+    if exact:
+        return with_unit(_bare(value, max(decimals, DECIMALS.get(seen, 3))), seen)
     return with_unit(f"{round(value, decimals):.{max(decimals, 0)}f}", seen)
+
+
+def _bare(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -10,7 +10,7 @@ from calc.drawing import Drawing, corners
 from calc.formulas.setting import face_position
 from calc.formulas.uncertainty import combined, coverage_factor, rectangular
 from calc.quantity import Quantity, Reading, values
-from calc.show import mm, number, show
+from calc.show import hundredths, mm, number, show
 
 FAR = 10000.0
 RIGHT = 0.02  # mm: an entered zero this near is right (judgement)
@@ -151,7 +151,7 @@ def _standard(v: Mapping[str, Any], both: bool) -> float:
 def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
     r = v["finder_diameter"] / 2
     if s.entered_error is not None and abs(s.entered_error) > RIGHT:
-        yield "stop", f"The entered position is {show(abs(s.entered_error), 'mm')} out. {_slip(s, r)}"
+        yield "stop", f"The entered position is {hundredths(abs(s.entered_error))} out. {_slip(s, r)}"
     if s.width is not None and s.width <= 0:
         yield "stop", "The two readings are nearer to each other than the finder is thick: one of them is wrong."
     elif s.width_error is not None and abs(s.width_error) > max(RIGHT, 2 * s.uncertainty):

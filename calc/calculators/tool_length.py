@@ -8,7 +8,7 @@ from calc.answer import Advice, Finding, Step, Value, judged
 from calc.declare import Calculator, Guard
 from calc.drawing import Drawing, corners
 from calc.quantity import Quantity, Reading, Refused, values
-from calc.show import mm, show
+from calc.show import hundredths, mm, show
 
 FAR = 10000.0
 SAME = 0.05  # mm: two heights nearer than this are taken for the same (judgement)
@@ -156,7 +156,7 @@ def _against_ruler(v: Mapping[str, Any], offset: float, difference: float | None
 def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
     if s.error is not None and abs(s.error) > RIGHT:
         where = "above work zero: it cuts air" if s.error > 0 else "too deep"
-        yield "stop", f"The tip would come {show(abs(s.error), 'mm')} {where}. {_why(v, s)}"
+        yield "stop", f"The tip would come {hundredths(abs(s.error))} {where}. {_why(v, s)}"
     if v["convention"] == "length_from_gauge_line" and s.offset <= 0:
         yield "stop", "A length from the gauge line is more than nothing: sign, work offset or convention is wrong."
     if s.ruler is not None and abs(s.ruler) > RULER:

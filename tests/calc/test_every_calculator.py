@@ -231,3 +231,13 @@ def test_sentences_in_inches(text: str, seen: str) -> None:
     """As many digits count as before, at least two; a quotient of units is left alone."""
     assert in_system(text, "inch") == seen
     assert in_system(text, "metric") == text
+
+
+def test_advised_numbers_in_inches_keep_their_digits() -> None:
+    """What is to be typed in has as many decimals as the unit has anywhere: -262.4 mm is -10.3307 in, not -10.33."""
+    assert in_system("Enter -262.4 mm", "inch", 4, exact=True) == "Enter -10.3307 in"
+    assert in_system("at most 1.75 mm thick, 20 °C, 75 mm/min", "inch", 4, exact=True) == (
+        "at most 0.0689 in thick, 68 °F, 2.953 in/min"
+    )
+    page = answer_html(work_out("tool-length", named("tool-length").example).to_dict(), "inch")
+    assert "would come 1.969 in above" in page and "Enter -10.3307 in" in page
