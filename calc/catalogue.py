@@ -14,6 +14,7 @@ from calc.calculators.edge_find import EDGE_FIND
 from calc.calculators.facing import FACING
 from calc.calculators.fit import FIT
 from calc.calculators.heights import HEIGHTS
+from calc.calculators.magnet_hold import MAGNET_HOLD
 from calc.calculators.ramp_entry import RAMP_ENTRY
 from calc.calculators.stick_out import STICK_OUT
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
@@ -31,6 +32,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     STOCK_ALLOWANCE,
     HEIGHTS,
     CLAMPING,
+    MAGNET_HOLD,
     TOOL_LENGTH,
     EDGE_FIND,
     TRAM,

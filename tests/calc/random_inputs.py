@@ -39,7 +39,8 @@ TEXTS = {
 # Where usual numbers of a unit would not go together.
 BY_NAME = {
     "removed_volume": (0.5, 50.0), "removal_rate": (5.0, 500.0), "measured_time": (5.0, 300.0),
-    "nominal_diameter": (1.0, 450.0),
+    "nominal_diameter": (1.0, 450.0), "magnet_diameter": (3.0, 40.0), "magnet_thickness": (1.0, 20.0),
+    "gap": (0.01, 6.0), "jaw_mass": (0.05, 20.0), "remanence": (0.2, 1.5),
     "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
