@@ -92,15 +92,15 @@ def values(readings: Mapping[str, Reading]) -> dict[str, Any]:
     return {name: reading.value for name, reading in readings.items()}
 
 
-def settled(given: Mapping[str, float | None], names: Mapping[str, str]) -> tuple[str, float]:
+def settled(given: Mapping[str, float | None]) -> tuple[str, float]:
     """The name and value of a quantity that can be given in more than one way.
 
-    `given` holds the value that each input leads to, None where it was not given; `names` maps each
-    to its label. Raises Refused where none was given, or where two differ by more than 0.1 %.
+    `given` holds the value that each input leads to, None where it was not given. Raises Refused where
+    none was given, or where two differ by more than 0.1 %.
     """
     known = {name: value for name, value in given.items() if value is not None}
     if not known:
-        raise Refused(next(iter(names)), "Give either " + " or ".join(names))
+        raise Refused(next(iter(given)), "Give either " + " or ".join(given))
     name = next(iter(known))
     for other, value in known.items():
         if abs(value - known[name]) > AGREE * max(abs(value), abs(known[name])):

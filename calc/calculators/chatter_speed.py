@@ -63,7 +63,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
         advice=tuple(_advice(v, kind, speeds)),
         cautions=("Keep within the cutter's, the holder's and the machine's speeds.",),
         working=tuple(_working(v, turning, nearest)),
-        drawing=_drawing(v, nearest),
+        drawing=_drawing(waves),
     )
 
 
@@ -120,9 +120,8 @@ def _working(v: Mapping[str, Any], turning: float, nearest: float) -> Iterator[S
     yield Step("Speeds to try", "60 f/(z k), k = 1, 2, 3 …", f"60 × {note}/({z} k)", "whole waves between two teeth")
 
 
-def _drawing(v: Mapping[str, Any], nearest: float) -> str:
+def _drawing(waves: float) -> str:
     """The wave left on the wall between two teeth: where the next tooth meets it."""
-    waves = v["heard_frequency"] / tooth_passing(v["spindle_speed"], v["teeth"])
     shown = min(waves, 12.0)
     d = Drawing("Waves between one tooth and the next", 0.5, 0.0, 1.3)
     steps = max(48, round(24 * shown))

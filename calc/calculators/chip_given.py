@@ -6,10 +6,9 @@ from dataclasses import dataclass
 from calc.formulas.engagement import chip_share, straight_engagement
 from calc.formulas.milling import cutting_speed, feed_rate, spindle_speed
 from calc.materials import BY_KEY, Material
-from calc.quantity import Reading, Refused, at_most
+from calc.quantity import AGREE, Reading, Refused, at_most
 from calc.show import show
 
-AGREE = 1e-3  # an either/or pair given twice must agree within 0.1 %
 FEEDS = ("feed_per_tooth", "feed_rate", "chip_thickness")
 SPEEDS = ("cutting_speed", "spindle_speed")
 

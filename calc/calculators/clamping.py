@@ -105,8 +105,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 def _sums(v: Mapping[str, Any]) -> Sums:
     torque = v.get("handle_torque")
     by_handle = None if torque is None else screw_force(torque, v["screw_pitch"], v["screw_efficiency"])
-    names = {"clamp_force": "", "handle_torque": ""}
-    name, clamp = settled({"clamp_force": v.get("clamp_force"), "handle_torque": by_handle}, names)
+    name, clamp = settled({"clamp_force": v.get("clamp_force"), "handle_torque": by_handle})
     push, safety, friction = v["peak_force"], v["safety_factor"], v["jaw_friction"]
     if v["part_width"] > 1e3 * v["grip_height"]:
         raise Refused("grip_height", "Gripped by the jaws (grip_height) is too little for a part as wide as that")

@@ -63,9 +63,7 @@ def _total(v: Mapping[str, Any]) -> float:
     if length is not None and feed is None:
         raise Refused("feed_rate", "feed_rate is needed with program_length")
     by_way = None if length is None else length / feed
-    return settled(
-        {"measured_time": v.get("measured_time"), "program_length": by_way}, {"measured_time": "", "program_length": ""}
-    )[1]
+    return settled({"measured_time": v.get("measured_time"), "program_length": by_way})[1]
 
 
 def _advice() -> Iterator[Advice]:

@@ -111,8 +111,7 @@ def _sums(v: Mapping[str, Any]) -> Sums:
     if not at_most(v["step_over"], diameter):
         raise Refused("step_over", f"Step-over is at most the cutter's diameter, {show(diameter, 'mm')}")
     by_speed = None if v.get("cutting_speed") is None else spindle_speed(v["cutting_speed"], diameter)
-    names = {"spindle_speed": "", "cutting_speed": ""}
-    _, speed = settled({"spindle_speed": v.get("spindle_speed"), "cutting_speed": by_speed}, names)
+    _, speed = settled({"spindle_speed": v.get("spindle_speed"), "cutting_speed": by_speed})
     feed = feed_rate(v["feed_per_tooth"], v["teeth"], speed)
     width = _width(v)
     engagement = straight_engagement(diameter / 2, width)

@@ -76,10 +76,8 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 def _room(v: Mapping[str, Any]) -> Room:
     seat = v["parallel_height"]
     grip = v.get("grip_height")
-    names = {"grip_height": "grip", "jaw_height": "jaw"}
-    _, jaw_top = settled(
-        {"grip_height": None if grip is None else seat + grip, "jaw_height": v.get("jaw_height")}, names
-    )
+    by_grip = None if grip is None else seat + grip
+    _, jaw_top = settled({"grip_height": by_grip, "jaw_height": v.get("jaw_height")})
     cut = seat + v["part_height"] - v["lowest_cut"]
     wall = max(v["lowest_cut"], jaw_top - cut)
     stick, beside = v.get("stick_out"), None

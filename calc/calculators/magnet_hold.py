@@ -1,5 +1,6 @@
 """What round magnets hold a soft jaw or a stop with, and how neighbours behave. Never for work against cutting."""
 
+import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -76,7 +77,7 @@ def _found(margin: float | None) -> Iterator[tuple[str, str]]:
 
 def _advice(v: Mapping[str, Any], margin: float | None) -> Iterator[Advice]:
     if margin:
-        count = -int(-v["count"] * ENOUGH / margin // 1)
+        count = math.ceil(v["count"] * ENOUGH / margin)
         if count <= 100:
             yield Advice(f"Take {count} of them", "count", count)
     if v["gap"] > 0:

@@ -104,7 +104,7 @@ def _longest(v: Mapping[str, Any], allowed: float) -> float | None:
     for _ in range(60):  # halved until a thousandth of a micrometre
         middle = (low + high) / 2
         flutes = middle if full is None else min(full, middle)
-        bent = _bent({**v}, middle, flutes)
+        bent = _bent(v, middle, flutes)
         low, high = (middle, high) if bent <= allowed else (low, middle)
     return round(low, 6)
 

@@ -69,12 +69,12 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 def _coefficient(v: Mapping[str, Any], what: str, needed: bool) -> float:
     material = v.get(f"{what}_material")
     given = {
-        f"{what}_coefficient": v.get(f"{what}_coefficient"),
         f"{what}_material": None if material is None else COEFFICIENTS[material],
+        f"{what}_coefficient": v.get(f"{what}_coefficient"),
     }
     if not needed and all(value is None for value in given.values()):
         return 0.0
-    return settled(given, {f"{what}_material": "", f"{what}_coefficient": ""})[1]
+    return settled(given)[1]
 
 
 def _found(v: Mapping[str, Any], error: float, said: str) -> Iterator[tuple[str, str]]:

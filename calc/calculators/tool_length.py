@@ -223,8 +223,7 @@ def _drawing(v: Mapping[str, Any], s: Sums) -> str:
     d = Drawing("The tool on what it touched, and where its tip would stand at work zero", 0.0,
                 (high + low) / 2, span)  # fmt: skip
     wide = span / 9
-    d.block(corners(-span / 2, low - span / 2, span / 2, 0) if error >= 0 else corners(-span / 2, low - span / 2,
-            span / 2, 0), "stock-left")  # fmt: skip
+    d.block(corners(-span / 2, low - span / 2, span / 2, 0), "stock-left")
     if height > 0:
         d.block(corners(-2.4 * wide, 0, 0.6 * wide, height))
     x = -0.9 * wide

@@ -1,7 +1,6 @@
 """Engraving and chamfers with a V: width from depth, depth from width, and what an uneven surface does to it."""
 
 from collections.abc import Iterator, Mapping
-from math import tan
 from typing import Any
 
 from calc.answer import Advice, Finding, Step, Value, judged
@@ -41,7 +40,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     if wide is not None and not at_least(wide, flat):
         raise Refused("width", f"The tip alone is {show(flat, 'mm')} wide; {show(wide, 'mm')} was asked for")
     by_width = None if wide is None else v_depth(flat, wide, angle)
-    _, depth = settled({"depth": v.get("depth"), "width": by_width}, {"depth": "", "width": ""})
+    _, depth = settled({"depth": v.get("depth"), "width": by_width})
     width = v_width(flat, depth, angle)
     change = v_width(0.0, v["surface_error"], angle)
     speed = v.get("spindle_speed")
@@ -72,15 +71,14 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 
 
 def _found(v: Mapping[str, Any], depth: float, width: float, change: float) -> Iterator[tuple[str, str]]:
-    if not at_most(v["surface_error"], depth) or (v["surface_error"] and depth <= v["surface_error"]):
+    if v["surface_error"] and at_least(v["surface_error"], depth):
         yield "stop", "The surface is out by as much as the groove is deep: in places it will not cut at all."
     elif not at_most(change, UNEVEN * width):
         yield "watch", f"The width will change by {show(change, 'mm')} either way: it will be seen."
 
 
 def _advice(v: Mapping[str, Any], width: float) -> Iterator[Advice]:
-    half = tan(v["included_angle"] * 3.141592653589793 / 360)
-    level = round(0.99 * UNEVEN * width / (2 * half), 4)
+    level = round(0.99 * v_depth(0.0, UNEVEN * width, v["included_angle"]), 4)
     if 0 < level < (v.get("depth") or level + 1):
         yield Advice(f"Level the surface to {show(level, 'mm')}, or probe it in several places", "surface_error", level,
                      "mm")  # fmt: skip

@@ -23,17 +23,3 @@ def face_position(reading: float, direction: int, tip_radius: float, feeler: flo
     (-20.0, 20.0)
     """
     return reading + direction * (tip_radius + feeler)
-
-
-def tip_height(reading: float, reference: float) -> float:
-    """Machine Z at which the tip would stand on work zero: the reading less the height of what was touched."""
-    return reading - reference
-
-
-def gap(one: tuple[float, float], other: tuple[float, float]) -> float:
-    """Free distance of two intervals (low, high); negative: how far they overlap.
-
-    >>> gap((0, 2), (5, 6)), gap((0, 4), (3, 9))
-    (3, -1)
-    """
-    return max(other[0] - one[1], one[0] - other[1])

@@ -10,7 +10,7 @@ from shapely.geometry import Polygon, box
 
 from calc.catalogue import work_out
 from calc.formulas.holding import holding_moment
-from calc.formulas.setting import gap, point_length
+from calc.formulas.setting import point_length
 from calc.formulas.uncertainty import combined, coverage_factor, rectangular
 from calc.quantity import Refused
 from calc.show import plain
@@ -81,12 +81,6 @@ def test_jaws_by_grip_or_by_their_height() -> None:
         work_out("heights", {**STACK, "jaw_height": "45 mm"})
     with pytest.raises(Refused, match="grip_height"):
         work_out("heights", without)
-
-
-def test_gaps_of_intervals() -> None:
-    """Against the library's distance of segments, touching and overlapping."""
-    assert gap((0, 1), (1, 2)) == 0
-    assert gap((0, 2), (5, 6)) == box(0, 0, 2, 1).distance(box(5, 0, 6, 1))
 
 
 def test_slip_and_tip_by_hand() -> None:
