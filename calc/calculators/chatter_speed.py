@@ -131,7 +131,7 @@ def _drawing(waves: float) -> str:
     d.line((1, -0.3), (1, 0.3), "centre")
     d.leader((0, 0.3), "nw", 0, "one tooth")
     d.leader((1, 0.3), "ne", 0, "the next")
-    more = "" if shown == waves else f" (the first {shown:g} are drawn)"
+    more = "" if shown == waves else f" ({shown:g} drawn)"
     d.write((0.5, -0.36), f"{number(waves, '1')} waves between them{more}")
     return d.svg()
 

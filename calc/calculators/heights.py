@@ -199,7 +199,7 @@ def _drawing(v: Mapping[str, Any], room: Room) -> str:
     out = max(v.get("stick_out") or 0.0, v["lowest_cut"] + 0.3 * wide)
     d.outline(corners(x - r, cut, x + r, cut + out), "cutter")
     d.line((x, cut - 0.1 * wide), (x, cut + out + 0.1 * wide), "centre")
-    d.leader((x - r, cut), "sw", 0, f"{show(room.jaw, 'mm')} above the jaws")
+    d.leader((x - r, cut), "sw", 0, f"{show(abs(room.jaw), 'mm')} {'above' if room.jaw >= 0 else 'into'} the jaws")
     d.leader((wide / 2, seat + high), "ne", 0, f"blank {show(high, 'mm')}")
     if v["hole_breakthrough"] > 0:
         hole = (v.get("drill_diameter") or 0.2 * wide) / 2
