@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from calc.answer import Answer
+from calc.calculators.bar_cutting import BAR_CUTTING
 from calc.calculators.chatter_speed import CHATTER_SPEED
 from calc.calculators.chip_load import CHIP_LOAD
 from calc.calculators.clamping import CLAMPING
@@ -30,6 +31,7 @@ from calc.typed import read
 
 CALCULATORS: tuple[Calculator, ...] = (
     STOCK_ALLOWANCE,
+    BAR_CUTTING,
     HEIGHTS,
     CLAMPING,
     MAGNET_HOLD,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from html import escape
+from itertools import groupby
 from typing import Any
 
 from calc.catalogue import named
@@ -50,6 +51,8 @@ def shown_value(value: Mapping[str, Any], output: Quantity, system: str) -> str:
     if found is None:
         return "–"
     if isinstance(found, (list, tuple)):
+        if output.kind == "pieces" and found and not isinstance(found[0], (list, tuple)):
+            return ", ".join(f"{len(list(same))} × {show(one, unit, system)}" for one, same in groupby(found))
         between = "; " if found and isinstance(found[0], (list, tuple)) else ", "
         return between.join(shown_value({"value": one, "unit": unit}, output, system) for one in found)
     if isinstance(found, str):

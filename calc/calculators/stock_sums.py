@@ -4,9 +4,8 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
-from calc.formulas.stock import blank_size, blanks_per_bar, cleanup, cuts_in_bar, lean, offcut
+from calc.formulas.stock import blank_size, blanks_per_bar, cleanup, cuts_in_bar, exact, lean, offcut
 from calc.quantity import SLACK, Quantity, Reading, Refused, at_least
 from calc.show import show
 from calc.typed import read
@@ -104,8 +103,8 @@ def _bar(v: Mapping[str, object], blank: tuple[float, ...], finished: tuple[floa
     if not isinstance(length, float):
         return None
     area, fits = _section(str(v.get("bar_section") or ""), blank)
-    kerf, stub = _exact(v["saw_kerf"]), _exact(v["stub"])
-    piece, bar = _exact(blank[0]), _exact(length)
+    kerf, stub = exact(v["saw_kerf"]), exact(v["stub"])
+    piece, bar = exact(blank[0]), exact(length)
     quantity = int(str(v["quantity"]))
     per_bar = blanks_per_bar(bar, piece, kerf, stub)
     if not per_bar:
@@ -137,11 +136,6 @@ def _section(text: str, blank: tuple[float, ...]) -> tuple[float, bool]:
 def _side(text: str) -> float:
     side = Quantity("bar_section", "Bar section", "mm", above=0, high=5000)
     return float(read(text, side).value)
-
-
-def _exact(value: object) -> Decimal:
-    """The decimal that a person would write for this float: its shortest digits, to a nanometre."""
-    return Decimal(repr(round(float(str(value)), 6)))
 
 
 def said_short(s: Sums) -> str:

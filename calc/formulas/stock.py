@@ -36,6 +36,15 @@ def cleanup(allowances: float, defect: float, leaning: float, sawn_faces: int, s
     return allowances - 2 * defect - sawn_faces * leaning - (scatter if sawn_faces else 0.0)
 
 
+def exact(value: float | str) -> Decimal:
+    """The decimal that a person would write for this float: its shortest digits, to a nanometre where it is in mm.
+
+    >>> exact(0.1 + 0.2)
+    Decimal('0.3')
+    """
+    return Decimal(repr(round(float(value), 6)))
+
+
 def blanks_per_bar(bar: Decimal, blank: Decimal, kerf: Decimal, stub: Decimal) -> int:
     """How many blanks a bar gives, counted exactly.
 

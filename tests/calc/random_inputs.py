@@ -41,6 +41,7 @@ BY_NAME = {
     "removed_volume": (0.5, 50.0), "removal_rate": (5.0, 500.0), "measured_time": (5.0, 300.0),
     "nominal_diameter": (1.0, 450.0), "magnet_diameter": (3.0, 40.0), "magnet_thickness": (1.0, 20.0),
     "gap": (0.01, 6.0), "jaw_mass": (0.05, 20.0), "remanence": (0.2, 1.5),
+    "saw_kerf": (0.5, 5.0), "stub": (5.0, 150.0),
     "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
@@ -104,6 +105,10 @@ def _typed(quantity: Quantity, scale: float, chance: random.Random) -> str:
         return chance.choice(NONSENSE)
     if quantity.kind in ("choice", "yes_no"):
         return chance.choice(quantity.choices or ("yes", "no"))
+    if quantity.name == "bar_lengths":
+        return ", ".join(f"{chance.choice((1000, 2000, 2500, 3000, 6000))}" for _ in range(chance.randint(1, 3)))
+    if quantity.kind == "pieces":
+        return _pieces(chance)
     if quantity.kind == "list":
         return ",".join(str(chance.randint(0, 2)) for _ in range(3))
     if quantity.kind == "text":
@@ -111,6 +116,14 @@ def _typed(quantity: Quantity, scale: float, chance: random.Random) -> str:
     if quantity.kind == "whole":
         return str(chance.randint(1, 12))
     return _number(quantity, scale, chance)
+
+
+def _pieces(chance: random.Random) -> str:
+    """A list for the saw, now and then in inches."""
+    unit = chance.choice(("", " mm", " in"))
+    longest = 30.0 if unit == " in" else 700.0
+    lengths = [f"{chance.uniform(0.05 * longest, longest):.4g}" for _ in range(chance.randint(1, 6))]
+    return ", ".join(f"{length} x {chance.randint(1, 12)}" for length in lengths) + unit
 
 
 def _number(quantity: Quantity, scale: float, chance: random.Random) -> str:
