@@ -9,6 +9,7 @@ from calc.calculators.chip_load import CHIP_LOAD
 from calc.calculators.clamping import CLAMPING
 from calc.calculators.convert import CONVERT
 from calc.calculators.corner_clearance import CORNER_CLEARANCE
+from calc.calculators.cutting_speed_table import CUTTING_SPEED_TABLE
 from calc.calculators.cycle_time import CYCLE_TIME
 from calc.calculators.drill_point import DRILL_POINT
 from calc.calculators.edge_find import EDGE_FIND
@@ -17,6 +18,7 @@ from calc.calculators.fit import FIT
 from calc.calculators.heights import HEIGHTS
 from calc.calculators.magnet_hold import MAGNET_HOLD
 from calc.calculators.ramp_entry import RAMP_ENTRY
+from calc.calculators.second_setup import SECOND_SETUP
 from calc.calculators.stick_out import STICK_OUT
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
 from calc.calculators.surface_finish import SURFACE_FINISH
@@ -38,8 +40,10 @@ CALCULATORS: tuple[Calculator, ...] = (
     TOOL_LENGTH,
     EDGE_FIND,
     TRAM,
+    SECOND_SETUP,
     CORNER_CLEARANCE,
     CHIP_LOAD,
+    CUTTING_SPEED_TABLE,
     STICK_OUT,
     CHATTER_SPEED,
     SURFACE_FINISH,

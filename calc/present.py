@@ -50,6 +50,9 @@ def shown_value(value: Mapping[str, Any], output: Quantity, system: str) -> str:
     found, unit = value["value"], value["unit"]
     if found is None:
         return "–"
+    if output.columns:
+        lines = [[_head(one, system) for one in output.columns], *(_cells(row, output, system) for row in found)]
+        return "".join("\n    " + "".join(f"{cell:>16}" for cell in line) for line in lines)
     if isinstance(found, (list, tuple)):
         if output.kind == "pieces" and found and not isinstance(found[0], (list, tuple)):
             return ", ".join(f"{len(list(same))} × {show(one, unit, system)}" for one, same in groupby(found))
@@ -124,8 +127,33 @@ def _cautions(answer: Mapping[str, Any], system: str) -> str:
 
 
 def _numbers(answer: Mapping[str, Any], calculator: Calculator, system: str) -> str:
-    rows = (_row(one, answer["values"][one.name], system) for one in calculator.outputs if one.name in answer["values"])
-    return f'<dl class="numbers">{"".join(rows)}</dl>'
+    shown = [one for one in calculator.outputs if one.name in answer["values"]]
+    tables = "".join(_table(one, answer["values"][one.name], system) for one in shown if one.columns)
+    rows = "".join(_row(one, answer["values"][one.name], system) for one in shown if not one.columns)
+    return f'{tables}<dl class="numbers">{rows}</dl>'
+
+
+def _table(output: Quantity, value: Mapping[str, Any], system: str) -> str:
+    """A value with columns: units in the head, numbers alone below."""
+    heads = "".join(f'<th scope="col">{escape(_head(one, system))}</th>' for one in output.columns)
+    rows = "".join(
+        "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in _cells(row, output, system)) + "</tr>"
+        for row in value["value"]
+    )
+    table = f'<table class="rows"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>'
+    return f'<div class="scrolls">{table}</div>'
+
+
+def _head(column: Quantity, system: str) -> str:
+    seen = shown_unit(column.unit, system)
+    return column.label if seen == "1" else f"{column.label},{with_unit('', seen)}"
+
+
+def _cells(row: Iterable[float], output: Quantity, system: str) -> list[str]:
+    return [
+        number(converted(cell, one.unit, shown_unit(one.unit, system)), shown_unit(one.unit, system))
+        for cell, one in zip(row, output.columns, strict=True)
+    ]
 
 
 def _row(output: Quantity, value: Mapping[str, Any], system: str) -> str:
