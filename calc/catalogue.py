@@ -26,6 +26,7 @@ from calc.calculators.tap import TAP
 from calc.calculators.thermal_growth import THERMAL_GROWTH
 from calc.calculators.tool_length import TOOL_LENGTH
 from calc.calculators.tram import TRAM
+from calc.calculators.travel_clearance import TRAVEL_CLEARANCE
 from calc.calculators.v_cutter import V_CUTTER
 from calc.declare import Calculator
 from calc.quantity import Quantity, Reading, Refused, missing, nearest
@@ -41,6 +42,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     EDGE_FIND,
     TRAM,
     SECOND_SETUP,
+    TRAVEL_CLEARANCE,
     CORNER_CLEARANCE,
     CHIP_LOAD,
     CUTTING_SPEED_TABLE,

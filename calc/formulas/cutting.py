@@ -9,8 +9,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 
-STEPS, COLUMNS, VISITS = 20_000, 400, 2_500  # where a search gives up: counts, not seconds, so that all machines agree
+# Where a search gives up: counts, not seconds, so that all machines agree.
+STEPS, COLUMNS, VISITS, BRANCHES = 8_000, 300, 800, 40
 
 Pattern = tuple[int, ...]  # how many of each length
 
@@ -247,27 +249,31 @@ def _searched(
         if spent + _payable(task, ahead) >= least or seen.get(left, spent + 1) <= spent:
             continue
         seen[left] = spent
-        room = VISITS - visits - len(stack)
-        fills = [Cut(kind, one) for kind in range(len(task.rooms)) for one in _some(_fills(task, left, kind), room)]
+        fills = [
+            Cut(kind, one) for kind in range(len(task.rooms)) for one in islice(_fills(task, left, kind), BRANCHES)
+        ]
         fills.sort(key=lambda cut: Fraction(used(task.lengths, cut.pattern), task.costs[cut.kind]))
         stack += [((*cuts, cut), _less(left, cut.pattern), spent + task.costs[cut.kind]) for cut in fills]
     return best
 
 
-def _some(fills: Iterator[Pattern], most: int) -> list[Pattern]:
-    return [one for one, _ in zip(fills, range(most), strict=False)]
-
-
 def _fills(task: Task, counts: Pattern, kind: int) -> Iterator[Pattern]:
     """Every pattern of a bar that holds the longest piece left and has no room for one more."""
     first = next(n for n, count in enumerate(counts) if count)
-    stack: list[tuple[int, int, tuple[int, ...]]] = [(0, task.rooms[kind], ())]
+    whole = [length * count for length, count in zip(task.lengths, counts, strict=True)]
+    later = [sum(whole[n:]) for n in range(len(counts) + 1)]
+    room = task.rooms[kind]
+    # what was taken, what room is left, and the shortest piece that was left out: the room must end up under it
+    stack: list[tuple[tuple[int, ...], int, int]] = [((), room, room + 1)]
     while stack:
-        n, left, took = stack.pop()
+        took, left, shortest = stack.pop()
+        n = len(took)
+        if left - later[n] >= shortest:
+            continue  # even with all that follows there would be room for that piece
         if n == len(counts):
-            if not any(c > t and length <= left for c, t, length in zip(counts, took, task.lengths, strict=True)):
-                yield took
+            yield took
             continue
-        most = min(counts[n], left // task.lengths[n])
-        least = 1 if n == first else 0
-        stack += [(n + 1, left - count * task.lengths[n], (*took, count)) for count in range(least, most + 1)]
+        length = task.lengths[n]
+        for count in range(int(n == first), min(counts[n], left // length) + 1):
+            out = min(shortest, length) if count < counts[n] else shortest
+            stack.append(((*took, count), left - count * length, out))

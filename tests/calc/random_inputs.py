@@ -34,6 +34,8 @@ TEXTS = {
         "0 K",
         "½ in",
     ),
+    "obstacle_names": ("part", "part; vice", "clamp 12 mm, guard", "a; b; c; d; e", "the door"),
+    "material": ("", "5083", "bronze, old stock"),
     "target": ("", "", "in", "mm", "m/min", "K", "kW", "thou", "oz", "parsec"),
 }
 # Where usual numbers of a unit would not go together.
@@ -44,6 +46,7 @@ BY_NAME = {
     "saw_kerf": (0.5, 5.0), "stub": (5.0, 150.0),
     "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
+PAIRS = ("travel_x", "travel_y", "travel_z")  # lists that hold a lower and a higher end
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
 LEFT_OUT, INCHES, ODD, EDGES, BOTH = 0.45, 0.3, 0.005, 0.03, 0.05
 
@@ -55,6 +58,14 @@ EITHER = {
     "surface-finish": ((("cutter_diameter", "step_over", "feed_per_tooth"),),),
     "cycle-time": ((("measured_time",), ("program_length", "feed_rate")),),
     "thermal-growth": ((("part_material",), ("part_coefficient",)), ((), ("scale_material",), ("scale_coefficient",))),
+    "travel-clearance": (
+        (
+            ("obstacles",),
+            ("obstacles", "obstacle_names"),
+            ("work_zero", "travel_z", "holder_length"),
+            ("obstacles", "work_zero", "travel_x", "travel_y", "travel_z", "holder_length"),
+        ),
+    ),
     "heights": ((("grip_height",), ("jaw_height",)),),
     "clamping": ((("clamp_force",), ("handle_torque",)),),
     "chip-load": (
@@ -105,25 +116,72 @@ def _typed(quantity: Quantity, scale: float, chance: random.Random) -> str:
         return chance.choice(NONSENSE)
     if quantity.kind in ("choice", "yes_no"):
         return chance.choice(quantity.choices or ("yes", "no"))
-    if quantity.name == "bar_lengths":
-        return ", ".join(f"{chance.choice((1000, 2000, 2500, 3000, 6000))}" for _ in range(chance.randint(1, 3)))
-    if quantity.kind == "pieces":
-        return _pieces(chance)
     if quantity.kind == "list":
-        return ",".join(str(chance.randint(0, 2)) for _ in range(3))
+        return _list(quantity, chance)
     if quantity.kind == "text":
         return chance.choice(TEXTS[quantity.name])
     if quantity.kind == "whole":
         return str(chance.randint(1, 12))
+    if quantity.kind in SHAPED:
+        return SHAPED[quantity.kind](quantity, scale, chance)
     return _number(quantity, scale, chance)
 
 
-def _pieces(chance: random.Random) -> str:
-    """A list for the saw, now and then in inches."""
+def _list(quantity: Quantity, chance: random.Random) -> str:
+    if quantity.name in PAIRS:
+        low = chance.uniform(-500, 20)
+        return f"{low:.4g},{low + chance.uniform(50, 700):.4g} {quantity.unit}"
+    if quantity.name == "bar_lengths":
+        return ", ".join(f"{chance.choice((1000, 2000, 2500, 3000, 6000))}" for _ in range(chance.randint(1, 3)))
+    return ",".join(str(chance.randint(0, 2)) for _ in range(3))
+
+
+def _pieces(quantity: Quantity, _scale: float, chance: random.Random) -> str:
+    """Pieces for the saw or cutters with their teeth, now and then in inches."""
     unit = chance.choice(("", " mm", " in"))
-    longest = 30.0 if unit == " in" else 700.0
+    longest = min(quantity.high or 700.0, 700.0) / (25.4 if unit == " in" else 1.0)
     lengths = [f"{chance.uniform(0.05 * longest, longest):.4g}" for _ in range(chance.randint(1, 6))]
     return ", ".join(f"{length} x {chance.randint(1, 12)}" for length in lengths) + unit
+
+
+def _point(quantity: Quantity, scale: float, chance: random.Random) -> str:
+    """One point, as far out as lengths of this case go."""
+    return _joined([_place(scale, chance)], quantity, chance)
+
+
+def _points(quantity: Quantity, scale: float, chance: random.Random) -> str:
+    """One to five points; now and then two of them above each other."""
+    found = [_place(scale, chance) for _ in range(chance.randint(1, 5))]
+    if len(found) > 1 and chance.random() < 0.3:
+        found[1][:2] = found[0][:2]
+    return _joined(found, quantity, chance)
+
+
+def _boxes(quantity: Quantity, scale: float, chance: random.Random) -> str:
+    """One to four boxes, either corner first."""
+    found = []
+    for _ in range(chance.randint(1, 4)):
+        one = _place(scale, chance)
+        two = [at + chance.choice((-1, 1)) * scale * chance.uniform(0.1, 3) for at in one]
+        found.append(one + two)
+    return _joined(found, quantity, chance)
+
+
+def _place(scale: float, chance: random.Random) -> list[float]:
+    return [scale * chance.uniform(-5, 5) for _ in range(3)]
+
+
+def _joined(rows: list[list[float]], quantity: Quantity, chance: random.Random) -> str:
+    """Rows as typed, within the limits of the quantity: commas within, semicolons between, one unit at the end."""
+    other = INCH_SIDE.get(quantity.unit)
+    unit = other if other and chance.random() < INCHES else quantity.unit
+    size = float(factor(quantity.unit, unit))
+    low, high = (math.inf * sign if edge is None else edge for sign, edge in ((-1, quantity.low), (1, quantity.high)))
+    held = [[size * min(max(at, low), high) for at in row] for row in rows]
+    return "; ".join(",".join(f"{at:.4f}" for at in row) for row in held) + f" {unit}".removesuffix(" 1")
+
+
+SHAPED = {"pieces": _pieces, "point": _point, "points": _points, "boxes": _boxes}
 
 
 def _number(quantity: Quantity, scale: float, chance: random.Random) -> str:

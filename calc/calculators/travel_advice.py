@@ -1,0 +1,130 @@
+"""What would mend a rapid: up first, a longer tool, the set-up moved. Each is worked out again before it is said."""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from calc.answer import Advice
+from calc.calculators.travel_sums import AXES, FAR, LONGEST, SAME, Nearest, Sums, legs, nearest, sums
+from calc.quantity import at_least
+from calc.show import plain, show
+
+WAYS = (
+    ("towards X+", "towards X−"),
+    ("towards Y+", "towards Y−"),
+    ("up, or take a longer tool", "down, or take a shorter tool"),
+)
+
+
+def advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
+    """Ways out, the best first."""
+    near = s.nearest
+    if near and not at_least(near.gap, v["clearance_wanted"]):
+        yield from _clear(v, s, near)
+    if s.least_travel is not None and s.least_travel < -SAME:
+        yield from _within(v, s)
+
+
+def _clear(v: Mapping[str, Any], s: Sums, near: Nearest) -> Iterator[Advice]:
+    up, longer = _height(v, s), _longer(v, s, near)
+    if up is not None:
+        yield Advice(f"Go up to Z {show(up, 'mm')} first, then across, then down", "safe_height", up, "mm")
+    if longer is not None:
+        yield Advice(f"Let the tool stick out {show(longer, 'mm')}", "tool_length", longer, "mm")
+    if up is not None or longer is not None:
+        return
+    point = _point_itself(v, s)
+    if point is None:
+        yield Advice(f"No one height mends it: go round {near.box.name} by points of your own, or take it away")
+    else:
+        yield Advice(f"Point {point} itself is too near: check its numbers, work zero and the obstacle")
+
+
+def _height(v: Mapping[str, Any], s: Sums) -> float | None:
+    """The height over everything that mends it; over less where a roof or the end of the travel is in the way."""
+    tops = sorted({_up(box.high[2] + v["clearance_wanted"]) for box in s.boxes}, reverse=True)
+    return next((top for top in tops if top <= FAR and _mended({**v, "safe_height": top}, s)), None)
+
+
+def _longer(v: Mapping[str, Any], s: Sums, near: Nearest) -> float | None:
+    """How far the tool must stick out for the holder to stay over what it touches."""
+    if near.body.name != "holder":
+        return None
+    lowest = min(min(leg.start[2], leg.end[2]) for leg in s.legs)
+    length = _up(near.box.high[2] + v["clearance_wanted"] - lowest)
+    if not v["tool_length"] < length <= LONGEST:
+        return None
+    return length if _mended({**v, "tool_length": length}, s) else None
+
+
+def _up(length: float) -> float:
+    """To a number that can be typed, rounded away from what stands in the way."""
+    return math.ceil(round(1000 * length, 3)) / 1000
+
+
+def _mended(v: Mapping[str, Any], before: Sums) -> bool:
+    """Whether there is room enough with these numbers, and no end of travel is passed that was not passed before."""
+    after = sums(v, before.boxes)
+    roomy = after.nearest is not None and at_least(after.nearest.gap, v["clearance_wanted"])
+    travel = zip(after.travel, before.travel, strict=True)
+    return roomy and all(new is None or old is None or new >= min(-SAME, old) for new, old in travel)
+
+
+def _point_itself(v: Mapping[str, Any], s: Sums) -> int | None:
+    """The first typed point that has too little room all by itself."""
+    for number, point in enumerate(v["move"], 1):
+        alone = nearest(legs((point,), None), s.bodies, s.boxes, True)
+        if alone and not at_least(alone.gap, v["clearance_wanted"]):
+            return number
+    return None
+
+
+def _within(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
+    lower = _lower(v, s)
+    if lower is not None:
+        yield Advice(f"Go up only to Z {show(lower, 'mm')}", "safe_height", lower, "mm")
+    shifts = [_shift(v, s, axis) for axis in range(3)]
+    for axis, shift in enumerate(shifts):
+        if shift is None:
+            yield Advice(f"The move is longer than the travel in {AXES[axis]}: turn the job, or do it in two set-ups")
+    known = [shift or 0.0 for shift in shifts]
+    if not any(known):
+        return
+    zero = [one + shift for one, shift in zip(v["work_zero"], known, strict=True)]
+    text = f"Move the set-up: {_moved(known)}"
+    if None in shifts or max(map(abs, zero)) > FAR:
+        yield Advice(text)
+    else:
+        yield Advice(text, "work_zero", ",".join(plain(one, "1") for one in zero) + " mm", "mm")
+
+
+def _lower(v: Mapping[str, Any], s: Sums) -> float | None:
+    """A lower safe height that keeps within the travel and still clears everything."""
+    left = s.travel[2]
+    if v.get("safe_height") is None or left is None or left >= -SAME:
+        return None
+    lower = {**v, "safe_height": v["safe_height"] + left}
+    if not -FAR <= lower["safe_height"]:
+        return None
+    after = sums(lower, s.boxes)
+    clear = after.nearest is None or at_least(after.nearest.gap, v["clearance_wanted"])
+    inside = after.travel[2] is not None and after.travel[2] >= -SAME
+    return lower["safe_height"] if clear and inside else None
+
+
+def _shift(v: Mapping[str, Any], s: Sums, axis: int) -> float | None:
+    """How far work zero must go along an axis; None where no place is long enough."""
+    ends = s.reached[axis]
+    if ends is None:
+        return 0.0
+    low, high = v[f"travel_{AXES[axis].lower()}"]
+    if ends[1] - ends[0] > high - low + SAME:
+        return None
+    shift = max(low - ends[0], 0.0) or min(high - ends[1], 0.0)
+    return shift if abs(shift) > SAME else 0.0
+
+
+def _moved(shifts: Sequence[float]) -> str:
+    return "; ".join(
+        f"{show(abs(shift), 'mm')} {ways[shift < 0]}" for shift, ways in zip(shifts, WAYS, strict=True) if shift
+    )
