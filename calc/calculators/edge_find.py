@@ -1,23 +1,22 @@
 """A face found with a finder: where it is, what to enter, how good it is, and the usual slips."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from calc.answer import Advice, Finding, Step, Value, judged
+from calc.calculators.edge_sums import SIGNS, Sums, sums
 from calc.declare import Calculator, Guard
 from calc.drawing import Drawing, corners
-from calc.formulas.setting import face_position
-from calc.formulas.uncertainty import combined, coverage_factor, rectangular
 from calc.quantity import Quantity, Reading, values
 from calc.show import hundredths, mm, number, show
 
 FAR = 10000.0
 RIGHT = 0.02  # mm: an entered zero this near is right (judgement)
 SAME = 0.03  # of the tip's radius: near enough to name a slip (judgement)
-LEFT_OF_SWING = 0.1  # of the swing that a kicking finder keeps (judgement)
 FINE, ROUGH = 0.05, 0.2  # mm of expanded uncertainty: from here on only good to centre roughly (judgement)
-SIGNS = {"+X": 1, "-X": -1, "+Y": 1, "-Y": -1}
+CUT_FACE = 0.01  # mm: what a light cut leaves of roughness and lean (judgement)
+FULL = 1000  # degrees of freedom that need no number any more
+ENOUGH = 10  # touches that know their own scatter well enough (judgement)
 
 INPUTS = (
     Quantity("approach", "The finder moved", choices=tuple(SIGNS), kind="choice", default="+X", first=True),
@@ -41,6 +40,8 @@ INPUTS = (
     Quantity("run_out", "Swing of the tip on an indicator", "mm", low=0, high=5, default="0.01 mm"),
     Quantity("repeatability", "Scatter of touches (standard deviation)", "mm", "Touch five times. From memory.",
              low=0, high=5, default="0.005 mm"),
+    Quantity("readings_taken", "Touches behind that scatter", "1", "Empty: many, well known.", kind="whole", low=2,
+             high=1000),
     Quantity("lost_motion", "Lost motion of the axis", "mm", low=0, high=5, default="0.01 mm"),
     Quantity("surface_defect", "Roughness and lean of the face, in all", "mm", "A sawn face: 0.5 mm or more.",
              low=0, high=20, default="0.01 mm"),
@@ -60,26 +61,10 @@ OUTPUTS = (
 )
 
 
-@dataclass(frozen=True)
-class Sums:
-    """Positions in mm; None where no second face or no width was given."""
-
-    way: int
-    reach: float
-    face: float
-    other: float | None
-    centre: float | None
-    width: float | None
-    width_error: float | None
-    entered_error: float | None
-    uncertainty: float
-    k: float
-
-
 def find(readings: Mapping[str, Reading]) -> Finding:
     """What is found for one face, or two. Raises Refused."""
     v = values(readings)
-    s = _sums(v)
+    s = sums(v)
     fine = f"The face is at {show(s.face, 'mm')}, good to {show(s.uncertainty, 'mm')}."
     verdict, reason = judged(_found(v, s), fine)
     one_face = "one face only was touched"
@@ -98,54 +83,11 @@ def find(readings: Mapping[str, Reading]) -> Finding:
         },
         verdict=verdict,
         reason=reason,
-        advice=() if verdict == "ok" else tuple(_advice(s)),
+        advice=() if verdict == "ok" else tuple(_advice(v, s)),
         cautions=("Take the finder out of the spindle before it turns fast.",),
         working=tuple(_working(v, s)),
         drawing=_drawing(v, s),
     )
-
-
-def _sums(v: Mapping[str, Any]) -> Sums:
-    way = SIGNS[v["approach"]]
-    swing = v["run_out"] if v["finder_kind"] == "plain_pin" else 0.0  # a plain pin that turns touches with its swing
-    radius = v["finder_diameter"] / 2 + swing / 2
-    reach = radius + v["feeler_thickness"] - v["zero_error"]
-    face = face_position(v["reading"], way, reach)
-    second = v.get("second_reading")
-    other = None if second is None else face_position(second, -way, reach)
-    width = None if other is None or second is None else _width(v["reading"], second, way, face, other)
-    known, entered = v.get("known_width"), v.get("entered_zero")
-    k = coverage_factor(v["confidence"])
-    return Sums(
-        way=way,
-        reach=reach,
-        face=face,
-        other=other,
-        centre=None if second is None else (v["reading"] + second) / 2,
-        width=width,
-        width_error=None if width is None or known is None else width - known,
-        entered_error=None if entered is None else entered - face,
-        uncertainty=k * _standard(v, second is not None),
-        k=k,
-    )
-
-
-def _width(one: float, two: float, way: int, face: float, other: float) -> float:
-    """Outside, moving to the other reading leads away from the first face; inside it leads back over the hollow."""
-    outside = (two - one) * way > 0
-    return (other - face) * way if outside else (face - other) * way
-
-
-def _standard(v: Mapping[str, Any], both: bool) -> float:
-    """Standard uncertainty of the face, or of the middle of two."""
-    kind, swing = v["finder_kind"], v["run_out"]
-    scatter = combined([v["repeatability"], rectangular(v["surface_defect"])]) / (2**0.5 if both else 1)
-    lost = 0.0 if both else rectangular(v["lost_motion"])
-    if kind == "plain_pin" or (both and v["turned_between"] == "yes"):
-        swing = 0.0
-    elif kind == "kicking":
-        swing *= LEFT_OF_SWING
-    return combined([scatter, lost, rectangular(swing)])
 
 
 def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
@@ -162,7 +104,7 @@ def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
     if s.uncertainty > ROUGH:
         yield "watch", f"Good to {show(s.uncertainty, 'mm')} only: enough to centre roughly, no datum."
     elif s.uncertainty > FINE:
-        yield "watch", f"Good to {show(s.uncertainty, 'mm')} only. Mill this face before you trust it as a datum."
+        yield "watch", f"Good to {show(s.uncertainty, 'mm')} only: no datum yet."
 
 
 def _slip(s: Sums, r: float) -> str:
@@ -192,11 +134,20 @@ def _width_slip(v: Mapping[str, Any], s: Sums) -> str:
     return next((text for out, text in usual if abs(error - out) <= SAME * d), said)
 
 
-def _advice(s: Sums) -> Iterator[Advice]:
+def _advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
     if s.entered_error is not None and abs(s.entered_error) > RIGHT:
         yield Advice(f"Enter {show(s.face, 'mm')}", "entered_zero", round(s.face, 6), "mm")
     if s.uncertainty > FINE:
-        yield Advice("Take a light cut over the face and touch again", "surface_defect", 0.01, "mm")
+        yield _better(v)
+
+
+def _better(v: Mapping[str, Any]) -> Advice:
+    """What makes it fine enough for a datum; a number to try only where that alone does."""
+    if sums({**v, "surface_defect": CUT_FACE}).uncertainty <= FINE:
+        return Advice("Take a light cut over the face and touch again", "surface_defect", CUT_FACE, "mm")
+    if v.get("readings_taken", ENOUGH) < ENOUGH and sums({**v, "readings_taken": ENOUGH}).uncertainty <= FINE:
+        return Advice("Touch ten times: few touches do not know their own scatter", "readings_taken", ENOUGH)
+    return Advice("Look for what is loose or leans, take a light cut over the face and touch again")
 
 
 def _working(v: Mapping[str, Any], s: Sums) -> Iterator[Step]:
@@ -212,8 +163,16 @@ def _working(v: Mapping[str, Any], s: Sums) -> Iterator[Step]:
         yield Step("The middle", "half the sum of the readings", f"({mm(v['reading'])} + {mm(v['second_reading'])})/2",
                    show(s.centre, "mm"))  # fmt: skip
         yield Step("Width", "between the two faces", f"{mm(s.face)} to {mm(s.other)}", show(s.width, "mm"))
+    if "readings_taken" in v:
+        yield Step("Coverage factor k", "Student's t at ν = u⁴/Σ(uᵢ⁴/νᵢ), cut off to a whole number",
+                   f"scatter: ν = {v['readings_taken']} − 1; all together: ν = {_counted(s.freedom)}",
+                   number(s.k, "1"))  # fmt: skip
     yield Step("Good to", "k × root of: scatter², (face/2√3)², (swing/2√3)², (lost motion/2√3)²",
                f"k = {number(s.k, '1')}", show(s.uncertainty, "mm"))  # fmt: skip
+
+
+def _counted(freedom: float) -> str:
+    return number(freedom, "1") if freedom < FULL else f"over {FULL}"
 
 
 def _drawing(v: Mapping[str, Any], s: Sums) -> str:
@@ -265,10 +224,12 @@ EDGE_FIND = Calculator(
         "Run-out: a kicking finder keeps about a tenth of it (judgement); a stylus that is not turned shifts face and "
         "middle by up to half the swing; turned by 180° between two touches the middle is clean; a plain pin that "
         "turns touches early by half the swing, which is taken off.",
-        "The tip's own size is taken as known.",
+        "The tip's own size is taken as known. So is the scatter, unless the touches behind it are counted: then k is "
+        "Student's, by the effective degrees of freedom, cut off to a whole number.",
     ),
     sources=(
-        "Uncertainty: JCGM 100:2008 (GUM), 4.3.7, 5.1.2, annex G. Positions: own geometry.",
+        "Uncertainty: JCGM 100:2008 (GUM), 4.3.7, 5.1.2, G.3, G.4. Student's t: Abramowitz and Stegun 26.7. "
+        "Positions: own geometry.",
         "Scatter of a finder and lost motion as assumed: from memory; measure your own.",
     ),
     bench_note="finding-a-datum",

@@ -148,9 +148,14 @@ FIT = Calculator(
         "or press that any two good parts may have.",
         "It does not know form, roughness or warmth: a hole that is not round takes part of the play.",
     ),
-    limits=("Up to 500 mm, grades 5 (shafts) or 6 to 11.", "Thin rings stretch and long presses need a calculation."),
+    limits=(
+        "Up to 500 mm, grades 5 (shafts) or 6 to 11.",
+        "js and JS are half the grade each side; some tables round an odd one down to whole micrometres.",
+        "Thin rings stretch and long presses need a calculation.",
+    ),
     sources=(
-        "ISO 286-1 and -2: tables recalled, held to the published rows read and to the standard's formulas.",
+        "ISO 286-1 and -2: tables recalled; every number held to printed tables that were read, and to the standard's "
+        "formulas.",
         "Warming: linear expansion; steel 11.5 as in JCGM 100, H.1.",
     ),
 )  # fmt: skip

@@ -1,7 +1,7 @@
 """ISO 286 tolerances of holes and shafts up to 500 mm, in um.
 
-The tables are recalled (the standard's text was not open to us); tests hold them to the published rows that
-were read and to the formulas that ISO 286-1 gives for them. `bounds` are the steps: over one, up to the next.
+The tables are recalled (the standard's own text was not open to us); tests hold every number of them to tables that
+makers and textbooks print after it, and to the formulas that ISO 286-1 gives. Steps: over one, up to the next.
 """
 
 import re
@@ -45,7 +45,7 @@ def shaft(nominal: float, code: str) -> tuple[float, float] | None:
     """(upper, lower) deviation of a shaft (um); None where the code is not one of these.
 
     >>> shaft(25, "g6"), shaft(25, "p6"), shaft(25, "js7")
-    ((-7, -20), (35, 22), (10.0, -10.0))
+    ((-7, -20), (35, 22), (10.5, -10.5))
     """
     letter, number = _parts(code)
     if letter is None or letter != letter.lower() or number not in GRADES:
@@ -54,7 +54,7 @@ def shaft(nominal: float, code: str) -> tuple[float, float] | None:
     if letter == "h":
         return 0, -width
     if letter == "js":
-        return _evenly(width, number)
+        return width / 2, -width / 2
     if letter == "s":
         low = S[bisect_left(S_STEPS, nominal)]
         return low + width, low
@@ -83,7 +83,7 @@ def hole(nominal: float, code: str) -> tuple[float, float] | None:
     if letter == "H":
         return width, 0
     if letter == "JS":
-        return _evenly(width, number)
+        return width / 2, -width / 2
     if letter in ("F", "G"):
         near = SHAFTS[letter.lower()][bisect_left(STEPS, nominal)]
         return near + width, near
@@ -104,12 +104,6 @@ def _upper(nominal: float, letter: str, number: int) -> int | None:
         return -9  # the standard's own exception: -11 by the rule
     moved = grade(nominal, number) - grade(nominal, number - 1) if nominal > STEPS[0] else 0
     return -near + moved
-
-
-def _evenly(width: int, number: int) -> tuple[float, float]:
-    """Half each side; from grade 7 on an odd width is rounded down to an even one."""
-    half = (width - width % 2) / 2 if number >= 7 else width / 2
-    return half, -half
 
 
 def _parts(code: str) -> tuple[str | None, int]:

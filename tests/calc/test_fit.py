@@ -20,7 +20,7 @@ def test_grades_against_the_formula_of_the_standard(number: int) -> None:
     """ISO 286-1: so many times i = 0.45 D^(1/3) + 0.001 D, D the geometric mean of the step; then rounded.
 
     The standard rounds by hand, up to a micrometre or 5 % off; a wrong digit in the table is further away. Up to
-    3 mm its table is not its formula's (10 um for 8.7 in grade 7): those 7 numbers are from memory alone.
+    3 mm its table is not its formula's (10 um for 8.7 in grade 7): those 7 are held to printed tables alone.
     """
     for at, mean in list(enumerate(MEANS))[1:]:
         formula = MULTIPLES[number] * (0.45 * mean ** (1 / 3) + 0.001 * mean)
@@ -29,7 +29,7 @@ def test_grades_against_the_formula_of_the_standard(number: int) -> None:
 
 @pytest.mark.parametrize(("letter", "factor", "power"), [("f", 5.5, 0.41), ("g", 2.5, 0.34), ("n", 5.0, 0.34)])
 def test_deviations_against_the_formula_of_the_standard(letter: str, factor: float, power: float) -> None:
-    """ISO 286-1: f -5.5 D^0.41, g -2.5 D^0.34, n +5 D^0.34; rounded, within 1 um. Up to 3 mm from memory."""
+    """ISO 286-1: f -5.5 D^0.41, g -2.5 D^0.34, n +5 D^0.34; rounded, within 1 um. Up to 3 mm by tables alone."""
     for at, mean in list(enumerate(MEANS))[1:]:
         assert fits.SHAFTS[letter][at] == pytest.approx(factor * mean**power, abs=1.0), (letter, BOUNDS[at + 1])
 
@@ -62,7 +62,7 @@ def test_shafts_from_memory(nominal: float, code: str, zone: tuple[float, float]
 
 @pytest.mark.parametrize(
     ("nominal", "code", "zone"),
-    [(25, "H7", (21, 0)), (25, "JS7", (10, -10)), (25, "K7", (6, -15)), (25, "M7", (0, -21)), (25, "N7", (-7, -28)),
+    [(25, "H7", (21, 0)), (25, "JS7", (10.5, -10.5)), (25, "K7", (6, -15)), (25, "M7", (0, -21)), (25, "N7", (-7, -28)),
      (25, "P7", (-14, -35)), (25, "N9", (0, -52)), (25, "P9", (-22, -74)), (25, "K8", (10, -23)), (2, "N9", (-4, -29)),
      (300, "M6", (-9, -41)), (2, "K7", (0, -10))],
 )  # fmt: skip
