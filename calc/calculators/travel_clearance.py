@@ -28,28 +28,27 @@ MOST_POINTS, MOST_BOXES, LONGEST_NAME = 20, 12, 24
 ENDS = "Lowest and highest, as the machine counts: -400, 0."
 
 INPUTS = (
-    Quantity("tool_diameter", "Tool, at its thickest below the holder", "mm", above=0, high=300, required=True,
+    Quantity("tool_diameter", "Tool, thickest", "mm", "Below the holder.", above=0, high=300, required=True,
              first=True),
-    Quantity("tool_length", "Tool out of the holder", "mm", above=0, high=LONGEST, required=True, first=True),
-    Quantity("holder_diameter", "Holder, at its thickest", "mm", "Empty: the holder is not looked at.", above=0,
-             high=500, first=True),
-    Quantity("obstacles", "What stands in the way", "mm", "Each a box: two opposite corners x,y,z,x,y,z in work "
-             "coordinates, semicolons between. The part too.", low=-FAR, high=FAR, kind="boxes", first=True),
-    Quantity("obstacle_names", "Their names", help="In the same order: part; vice; clamp.", kind="text", first=True),
+    Quantity("tool_length", "Tool out of holder", "mm", above=0, high=LONGEST, required=True, first=True),
+    Quantity("holder_diameter", "Holder, thickest", "mm", "Empty: it is not looked at.", above=0, high=500, first=True),
+    Quantity("safe_height", "Goes up first to Z", "mm", "Up to it, then across, then down. Empty: from point to point.",
+             low=-FAR, high=FAR, first=True),
+    Quantity("obstacles", "What stands in the way", "mm", "Each a box, two opposite corners x,y,z,x,y,z in work "
+             "coordinates; semicolons between. The part too.", low=-FAR, high=FAR, kind="boxes", first=True),
     Quantity("move", "The tip goes from point to point", "mm", "x,y,z; x,y,z in work coordinates.", low=-FAR, high=FAR,
              kind="points", required=True, first=True),
-    Quantity("safe_height", "Goes up first to Z", "mm", "Up to it, then across, then down. Empty: from point to point "
-             "as typed.", low=-FAR, high=FAR, first=True),
-    Quantity("rapid", "A rapid goes", help="each_axis: every axis at its own pace, not in a line, so the whole box "
-             "between two points is looked at. straight: only where the machine's manual says so.",
+    Quantity("rapid", "A rapid goes", help="Each axis: at its own pace, not in a line, so the whole box between two "
+             "points is looked at. Straight: only where the machine's manual says so.",
              choices=("each_axis", "straight"), kind="choice", default="each_axis", first=True),
+    Quantity("obstacle_names", "Names of what stands there", help="In the same order: part; vice; clamp.", kind="text"),
     Quantity("clearance_wanted", "Room wanted", "mm", low=0.1, high=100, default="2 mm"),
-    Quantity("holder_length", "Holder, from its face up to the spindle nose", "mm", "Empty: as if it never ended.",
-             above=0, high=LONGEST),
+    Quantity("holder_length", "Holder, face to spindle nose", "mm", "Empty: as if it never ended.", above=0,
+             high=LONGEST),
     Quantity("work_zero", "Work zero, as the machine counts", "mm", "x,y,z in machine coordinates.", low=-FAR, high=FAR,
              kind="point"),
-    Quantity("zero_taken_with", "Its Z was read with, on work zero,", help="tool_tip: this tool's tip. spindle_nose: "
-             "the bare nose, tool lengths counted from there.", choices=("tool_tip", "spindle_nose"), kind="choice",
+    Quantity("zero_taken_with", "Its Z was read, on work zero, with", help="Tool tip: this tool's tip. Spindle nose: "
+             "the bare nose; holder and tool are added.", choices=("tool_tip", "spindle_nose"), kind="choice",
              default="tool_tip"),
     Quantity("travel_x", "Travel in X", "mm", ENDS, low=-FAR, high=FAR, kind="list"),
     Quantity("travel_y", "Travel in Y", "mm", ENDS, low=-FAR, high=FAR, kind="list"),
