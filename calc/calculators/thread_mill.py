@@ -139,9 +139,11 @@ def _advice(job: Job, path: Path | None) -> Iterator[Advice]:
     beside, largest = fits(job), largest_cutter(job)
     tight = beside is not None and not at_least(beside, BESIDE)
     narrow = path is not None and not enough(path)
-    if tight or narrow:
-        smaller = None if largest is None else math.floor(largest * 100) / 100
-        if smaller and smaller < job.cutter:
+    if largest is None and tight:
+        largest = job.core - 2 * BESIDE  # it goes in, and its tips are too wide still
+    if largest is not None and (tight or narrow):
+        smaller = math.floor(largest * 100 + 1e-9) / 100
+        if job.thinnest < smaller < job.cutter:
             yield Advice(f"Take a cutter of at most {show(smaller, 'mm')}", "cutter_diameter", smaller, "mm")
     if narrow:
         yield from _other_teeth(job)

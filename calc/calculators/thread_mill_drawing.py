@@ -5,23 +5,21 @@ from calc.drawing import Drawing, Point, polar
 from calc.show import show
 
 MIDDLE: Point = (0.0, 0.0)
-AT = 40.0  # degrees: where the cutter stands on its path
+INSIDE, OUTSIDE = 40.0, 0.0  # degrees: where the cutter stands on its path
 
 
 def drawing(job: Job, path: Path | None) -> str:
     """The picture; without a path the cutter stands over the hole that it does not fit."""
-    size = job.thread.diameter
-    span = 1.7 * size if job.internal else 2.4 * size
-    d = Drawing("The thread from above, the cutter on its path", 0.0, 0.0, span)
     tips = path.tips if path else job.limits.major_min
+    d = _sheet(job, path)
     if job.internal:
-        _ring(d, tips / 2, span)
-        d.circle(MIDDLE, job.core / 2, "edge")
+        _ring(d, tips / 2, 2 * job.thread.diameter)
     else:
         d.hatched(_round(d, job.core / 2))
-        d.circle(MIDDLE, job.core / 2, "edge")
         d.circle(MIDDLE, tips / 2, "edge")
-    centre = polar(MIDDLE, path.first, AT) if path else MIDDLE
+    d.circle(MIDDLE, job.core / 2, "edge")
+    at = INSIDE if job.internal else OUTSIDE
+    centre = polar(MIDDLE, path.first, at) if path else MIDDLE
     if path:
         d.circle(MIDDLE, path.first, "cut-path")
     d.circle(centre, job.cutter / 2, "cutter")
@@ -29,15 +27,25 @@ def drawing(job: Job, path: Path | None) -> str:
     return d.svg()
 
 
+def _sheet(job: Job, path: Path | None) -> Drawing:
+    """A hole in the middle; a rod on the left with as much of the cutter as leaves the thread to be seen."""
+    size, title = job.thread.diameter, "The thread from above, the cutter on its path"
+    if job.internal or path is None:
+        return Drawing(title, 0.0, 0.0, 1.7 * size)
+    span = min(1.3 * (path.first + job.cutter / 2 + size / 2), 3.2 * size)
+    return Drawing(title, 0.38 * span - size / 2, 0.0, span)
+
+
 def _names(d: Drawing, job: Job, path: Path | None, centre: Point, tips: float) -> None:
-    what = "hole" if job.internal else "rod"
+    what, facing = ("hole", 330.0) if job.internal else ("rod", 180 + min(10.0, 60 * job.thread.diameter / job.cutter))
     d.leader(polar(MIDDLE, job.core / 2, 200), "sw", 0, f"{what} ⌀{show(job.core, 'mm')}")
-    d.leader(polar(MIDDLE, tips / 2, 150), "nw", 0, f"tips cut to ⌀{show(tips, 'mm')}")
-    edge = polar(centre, min(job.cutter / 2, 0.3 * job.thread.diameter), 330)
-    d.leader(edge, "se", 0, f"cutter ⌀{show(job.cutter, 'mm')}")
+    d.leader(polar(MIDDLE, tips / 2, 150), "nw", 0, f"tips ⌀{show(tips, 'mm')}")
+    d.leader(polar(centre, job.cutter / 2, facing), "se", 0, f"cutter ⌀{show(job.cutter, 'mm')}")
     if path:
         d.line(MIDDLE, centre, "dim")
-        d.leader(polar(MIDDLE, 0.6 * path.first, AT), "ne", 0, f"path radius {show(path.first, 'mm')}")
+        at, near = (INSIDE, 0.6) if job.internal else (OUTSIDE, 0.9)
+        middle = min(near * path.first, 0.9 * job.thread.diameter)
+        d.leader(polar(MIDDLE, middle, at), "ne", 0, f"path radius {show(path.first, 'mm')}")
 
 
 def _round(d: Drawing, radius: float, turn: int = 1) -> list[str]:
@@ -46,8 +54,8 @@ def _round(d: Drawing, radius: float, turn: int = 1) -> list[str]:
     return [start, *(d.round(MIDDLE, radius, turn * one, turn * (one + 180)) for one in (0, 180)), "Z"]
 
 
-def _ring(d: Drawing, hole: float, span: float) -> None:
+def _ring(d: Drawing, hole: float, far: float) -> None:
     """Metal all round, beyond the picture, with a hole."""
-    pieces = [d.to((-span, -span)), d.on((span, -span)), d.on((span, span)), d.on((-span, span)), "Z"]
+    pieces = [d.to((-far, -far)), d.on((far, -far)), d.on((far, far)), d.on((-far, far)), "Z"]
     d.hatched([*pieces, *_round(d, hole, -1)])
     d.circle(MIDDLE, hole, "edge")

@@ -44,6 +44,12 @@ class Job:
         return tip_reach(self.thread.pitch, self.tip_flat)
 
     @property
+    def thinnest(self) -> float:
+        """Twice the depth of its teeth: a cutter no thicker has no body."""
+        deep = self.limits.major_min - self.core if self.internal else self.core - self.limits.minor_max
+        return max(self.thread.pitch, deep)
+
+    @property
     def tip_limit(self) -> float:
         """Path radius at which the tips just cut the root deep enough for the mating thread's crests."""
         if self.internal:
@@ -75,7 +81,7 @@ def job_of(v: Mapping[str, Any]) -> Job:
     flat = v.get("tip_flat", thread.pitch / (8 if internal else 6))
     if not flat < thread.pitch / 2:
         raise Refused("tip_flat", f"A tip for this pitch is narrower than {show(thread.pitch / 2, 'mm')}")
-    return Job(
+    job = Job(
         thread=thread,
         thread_class=chosen,
         internal=internal,
@@ -85,6 +91,10 @@ def job_of(v: Mapping[str, Any]) -> Job:
         tip_flat=flat,
         constant=growth_constant(thread.pitch) if v["cutter_form"] == "plain" else 0.0,
     )
+    if not job.cutter > job.thinnest:
+        text = f"Teeth for this thread need a cutter over {show(job.thinnest, 'mm')}: they are half as deep"
+        raise Refused("cutter_diameter", text)
+    return job
 
 
 def _limits(v: Mapping[str, Any], thread: Thread) -> tuple[str, Limits]:
@@ -172,7 +182,7 @@ def largest_cutter(job: Job) -> float | None:
     else:
         over = t - a - job.limits.minor_max + 2 * ROOM + 2 * k / t
         found = math.inf if over <= 0 else 2 * (k / over + ROOM) - job.limits.minor_max
-    return found if found > 0 else None
+    return found if found > job.thinnest else None
 
 
 def widest_tip(job: Job) -> float | None:

@@ -32,7 +32,7 @@ def _sizes(job: Job) -> Iterator[Step]:
     yield Step("Minor diameter, basic", "d − 1.0825 P", f"{size} − 1.0825 × {pitch}",
                show(basic_minor_diameter(thread.diameter, thread.pitch), "mm"))  # fmt: skip
     if thread.series == "M":
-        rule = "90 P^0.4 d^0.1 µm to the series R40, × 1.32 in a hole, or the table; position g, G: 15 + 11 P µm off"
+        rule = "90 P^0.4 d^0.1\u00a0µm to the series R40, × 1.32 in a hole, or the table; g, G: 15 + 11 P\u00a0µm off"
         numbers = f"P = {pitch}, d in its range"
     else:
         rule = "0.0015 (∛D + √LE) + 0.015 ∛P² in; × 1.3 in a hole; class 3 × 0.75; class 2A moved in by 0.3 of it"

@@ -66,8 +66,8 @@ EITHER = {
     "surface-finish": ((("cutter_diameter", "step_over", "feed_per_tooth"),),),
     "cycle-time": ((("measured_time",), ("program_length", "feed_rate")),),
     "thread-mill": (
-        ((), (), ("drill_diameter",), ("rod_diameter",)),
-        ((), (), (), ("thread_class",)),
+        ((), (), (), (), ("drill_diameter",), ("rod_diameter",)),
+        (*[()] * 7, ("thread_class",)),
         ((), ("tip_flat",)),
     ),
     "thermal-growth": ((("part_material",), ("part_coefficient",)), ((), ("scale_material",), ("scale_coefficient",))),
