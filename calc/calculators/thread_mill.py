@@ -219,7 +219,7 @@ METRIC_SOURCE = (
 )
 INCH_SOURCE = (
     "Inch limits: ASME B1.1, formulas from memory; compared with reproductions of its tables from No. 0 to 3 1/2 in, "
-    "0.0001 in apart at most."
+    "0.0001 in apart at most where those are not misprinted."
 )
 THREAD_MILL = Calculator(
     name="thread-mill",
