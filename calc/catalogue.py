@@ -24,6 +24,7 @@ from calc.calculators.stock_allowance import STOCK_ALLOWANCE
 from calc.calculators.surface_finish import SURFACE_FINISH
 from calc.calculators.tap import TAP
 from calc.calculators.thermal_growth import THERMAL_GROWTH
+from calc.calculators.thread_mill import THREAD_MILL
 from calc.calculators.tool_length import TOOL_LENGTH
 from calc.calculators.tram import TRAM
 from calc.calculators.travel_clearance import TRAVEL_CLEARANCE
@@ -53,6 +54,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     RAMP_ENTRY,
     DRILL_POINT,
     TAP,
+    THREAD_MILL,
     FACING,
     CYCLE_TIME,
     THERMAL_GROWTH,

@@ -16,27 +16,31 @@ COARSE = {
 }  # fmt: skip
 METRIC = re.compile(r"m\s*(?P<d>\d+(?:[.,]\d+)?)\s*(?:[x×*]\s*(?P<p>\d*[.,]?\d+))?", re.IGNORECASE)
 INCH = re.compile(
-    r"(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+)/(?P<bottom>\d+)\s*-\s*(?P<n>\d+(?:\.\d+)?)\s*(?:UN[A-Z]*)?"
-    r"|(?:#|no\.?\s*)?(?P<number>\d{1,2})\s*-\s*(?P<m>\d+)\s*(?:UN[A-Z]*)?",
+    r"(?:(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+)/(?P<bottom>\d+)\s*-\s*(?P<n>\d+(?:\.\d+)?)"
+    r"|(?P<mark>#|no\.?)?\s*(?P<number>\d{1,2})\s*-\s*(?P<m>\d+(?:\.\d+)?))\s*(?P<series>UN[A-Z]*)?",
     re.IGNORECASE,
 )
+COARSEST = 0.4  # of a numbered size; a coarser pitch, as in 1-8, means inches (the standard's own stay under 0.23)
 ENGAGED = 1.25 * math.sqrt(3) / 2  # diameters' difference of the full engaged profile over the pitch: 2 x 5/8 H
 
 
 @dataclass(frozen=True)
 class Thread:
-    """A thread by its name, nominal diameter and pitch (mm)."""
+    """A thread: name, nominal diameter and pitch (mm); series M, UNC, UNS, "" for an inch one without."""
 
     name: str
     diameter: float
     pitch: float
+    series: str = ""
 
 
 def thread_of(text: str) -> Thread | None:
     """The thread that was written; None where it is none that can be read.
 
     >>> thread_of("M6"), thread_of("1/4-20 UNC").pitch
-    (Thread(name='M6', diameter=6.0, pitch=1.0), 1.27)
+    (Thread(name='M6', diameter=6.0, pitch=1.0, series='M'), 1.27)
+    >>> thread_of("1-8 UNC").diameter, thread_of("#1-64").diameter
+    (25.4, 1.8542)
     """
     text = " ".join(text.split())
     found = METRIC.fullmatch(text)
@@ -47,6 +51,8 @@ def thread_of(text: str) -> Thread | None:
         return None
     if found["number"]:
         size, turns = Fraction(60 + 13 * int(found["number"]), 1000), Fraction(found["m"])  # ASME B1.1: 0.060 + 0.013 n
+        if not found["mark"] and size * turns * Fraction(COARSEST) < 1:
+            size = Fraction(found["number"])
     elif int(found["bottom"]):
         size = int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"]))
         turns = Fraction(found["n"])
@@ -54,7 +60,8 @@ def thread_of(text: str) -> Thread | None:
         return None
     if not turns or not size:
         return None
-    return Thread(text, float(size * Fraction("25.4")), float(Fraction("25.4") / turns))
+    series = (found["series"] or "").upper()
+    return Thread(text, float(size * Fraction("25.4")), float(Fraction("25.4") / turns), series)
 
 
 def _metric(text: str, found: re.Match[str]) -> Thread | None:
@@ -62,7 +69,7 @@ def _metric(text: str, found: re.Match[str]) -> Thread | None:
     pitch = float(found["p"].replace(",", ".")) if found["p"] else COARSE.get(f"{float(diameter):g}")
     if pitch is None or not 0 < pitch < float(diameter):
         return None
-    return Thread(text, float(diameter), pitch)
+    return Thread(text, float(diameter), pitch, "M")
 
 
 def thread_share(thread: Thread, hole: float) -> float:

@@ -18,7 +18,19 @@ TEXTS = {
     "bar_section": ("60 x 40", "round 80", "2 in x 1 in", "200 x 200", "flat"),
     "hole": ("H7", "H6", "K7", "JS8", "N9", "P7", "M6", "h7", "H12"),
     "shaft": ("g6", "h6", "k6", "m6", "n6", "p6", "s7", "f7", "js6", "z6"),
-    "thread": ("M6", "M10x1.25", "1/4-20 UNC", "#8-32", "1 1/8-7", "M3", "M99", "1/4-36 UNS", "M16 x 1,5"),
+    "thread": (
+        "M6",
+        "M10x1.25",
+        "1/4-20 UNC",
+        "#8-32",
+        "1 1/8-7",
+        "M3",
+        "M99",
+        "1/4-36 UNS",
+        "M16 x 1,5",
+        "1-8 UNC",
+        "M8x1.25",
+    ),
     "value": (
         "6 mm",
         '1/4"',
@@ -57,6 +69,11 @@ EITHER = {
     "ramp-entry": (((), ("hole_diameter", "pitch")),),
     "surface-finish": ((("cutter_diameter", "step_over", "feed_per_tooth"),),),
     "cycle-time": ((("measured_time",), ("program_length", "feed_rate")),),
+    "thread-mill": (
+        ((), (), (), (), ("drill_diameter",), ("rod_diameter",)),
+        (*[()] * 7, ("thread_class",)),
+        ((), ("tip_flat",)),
+    ),
     "thermal-growth": ((("part_material",), ("part_coefficient",)), ((), ("scale_material",), ("scale_coefficient",))),
     "travel-clearance": (
         (
