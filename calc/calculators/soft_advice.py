@@ -7,36 +7,54 @@ from dataclasses import replace
 from calc.answer import Advice
 from calc.calculators.corner_advice import in_inches
 from calc.calculators.soft_given import Given, checked
+from calc.calculators.soft_quantities import INPUTS
 from calc.calculators.soft_sums import END_WALL, NEAR, Sums, findings, length_needed, sums, worst
 from calc.formulas.sizes import cutter_sizes
-from calc.quantity import Refused
+from calc.quantity import Refused, at_least, at_most
 from calc.show import show
 
 STEP = 0.1  # mm: nobody sets finer jaws, spacers or reliefs
 USUAL_CLEARANCE = 0.05  # mm
 
 Way = tuple[Advice, Given]
+Found = tuple[tuple[str, str, str], ...]
 
 
 def advice(g: Given, s: Sums, typed: str) -> tuple[Advice, ...]:
     """The ways out of each finding; `typed` is the cutter as it was typed."""
     ways = {"seat": _seat, "play": _play, "end": _end, "long": _smaller_relief, "gap": _gap, "thin": _thin,
             "fit": _fit, "top": _top}  # fmt: skip
+    now = findings(g, s)
     told: list[Advice] = []
-    for what, _, _ in findings(g, s):
-        told += (one for one, then in ways.get(what, _none)(g, s) if mends(g, then, what))
+    for what, _, _ in now:
+        told += (one for one, then in ways.get(what, _none)(g, s) if mends(now, then, what))
         if what in ("seat", "end", "long", "thin", "corner"):
-            told += _smaller_cutter(g, what, in_inches(typed))
-    return tuple(dict.fromkeys(told)) or (Advice("Hold it in another way"),)
+            told += _smaller_cutter(g, now, what, in_inches(typed))
+        if what == "end":
+            told.append(Advice("Put a stop against the part's end; do not count on the walls"))
+    return tuple(dict.fromkeys(filter(_takes, told))) or (Advice("Hold it in another way"),)
 
 
-def mends(before: Given, after: Given, what: str) -> bool:
-    """Whether a finding is gone with the other numbers, and nothing is worse than before."""
+def mends(now: Found, after: Given, what: str) -> bool:
+    """Whether a finding is gone with the other numbers, and nothing new or worse is found."""
     try:
-        then = findings(after, sums(checked(after)))
+        then = _found(checked(after))
     except Refused:
         return False
-    return all(one[0] != what for one in then) and worst(then) <= worst(findings(before, sums(before)))
+    return {one[0] for one in then} <= {one[0] for one in now} - {what} and worst(then) <= worst(now)
+
+
+def _found(g: Given) -> Found:
+    return findings(g, sums(g))
+
+
+def _takes(one: Advice) -> bool:
+    """Whether the input takes the number."""
+    quantity = next((asked for asked in INPUTS if asked.name == one.input), None)
+    if quantity is None or not isinstance(one.value, (int, float)):
+        return True
+    enough = one.value > quantity.above if quantity.above is not None else at_least(one.value, quantity.low or 0.0)
+    return enough and at_most(one.value, quantity.high or math.inf)
 
 
 def _none(_g: Given, _s: Sums) -> Iterator[Way]:
@@ -110,9 +128,11 @@ def _top(g: Given, _s: Sums) -> Iterator[Way]:
         yield _number(g, "Cut the pocket only", "step_depth", "step", g.part_height - NEAR)
 
 
-def _smaller_cutter(g: Given, what: str, inch: bool) -> Iterator[Advice]:
-    """The largest usual one that mends it."""
-    for diameter, typed in reversed(cutter_sizes()):
-        if diameter < g.cutter and in_inches(typed) == inch and mends(g, replace(g, cutter=diameter), what):
-            yield Advice(f"Take a smaller cutter, {typed}", "cutter_diameter", diameter, "mm")
-            return
+def _smaller_cutter(g: Given, now: Found, what: str, inch: bool) -> Iterator[Advice]:
+    """The largest usual one that leaves nothing to watch; where there is none, the largest that mends it."""
+    sizes = [one for one in reversed(cutter_sizes()) if one[0] < g.cutter and in_inches(one[1]) == inch]
+    mending = [one for one in sizes if mends(now, replace(g, cutter=one[0]), what)]
+    if mending:
+        fine = (one for one in mending if not _found(replace(g, cutter=one[0])))
+        diameter, typed = next(fine, mending[0])
+        yield Advice(f"Take a smaller cutter, {typed}", "cutter_diameter", diameter, "mm")

@@ -109,7 +109,7 @@ def _relief(g: Given, smallest: float) -> Relief | None:
     radius = (g.cutter if g.relief is None else g.relief) / 2
     if not at_least(radius, smallest):
         return None
-    return Relief(radius, relief_offset(radius, g.radius, g.room))
+    return Relief(radius, relief_offset(g.cutter / 2, radius, g.radius, g.room))
 
 
 def _corner(g: Given, radius: float) -> CornerGiven:

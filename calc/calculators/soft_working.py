@@ -23,7 +23,7 @@ def working(g: Given, s: Sums) -> Iterator[Step]:
                show(g.radius + g.clearance / 2, "mm"))  # fmt: skip
     if s.smallest is not None:
         yield Step("Smallest relief that clears, diameter",
-                   "2 (r² − √2 r s + s²)/(√2 r − 2 s), s = (√2 − 1) p − room",
+                   "2 (r² − √2 r s + s²)/(√2 r − 2 s), s = (√2 − 1) p − room, at most 0",
                    f"r = {mm(g.cutter / 2)}, p = {mm(g.radius)}, room = {mm(g.room)}",
                    show(2 * s.smallest, "mm"))  # fmt: skip
     if s.relief is not None:
@@ -40,8 +40,10 @@ def working(g: Given, s: Sums) -> Iterator[Step]:
 
 
 def _relief(g: Given, s: Sums, relief: Relief) -> Iterator[Step]:
-    yield Step("From the pocket's corner to the relief's middle, on the bisector", "k = q + (√2 − 1) p − room",
-               f"{mm(relief.radius)} + 0.414 × {mm(g.radius)} − {mm(g.room)}", show(relief.offset, "mm"))  # fmt: skip
+    yield Step("From the pocket's corner to the relief's middle, on the bisector",
+               "k = q + (√2 − 1) p − room, at most (r + √(2 q² − r²))/√2",
+               f"{mm(relief.radius)} + 0.414 × {mm(g.radius)} − {mm(g.room)}, r = {mm(g.cutter / 2)}",
+               show(relief.offset, "mm"))  # fmt: skip
     yield Step("The same from each wall", "a = k/√2", f"{mm(relief.offset)}/1.414", show(relief.aside, "mm"))
     yield Step("Eaten of each wall, from the corner", "a + √(q² − a²)",
                f"{mm(relief.aside)} + √({mm(relief.radius)}² − {mm(relief.aside)}²)", show(s.eaten, "mm"))  # fmt: skip
