@@ -19,6 +19,7 @@ from calc.calculators.heights import HEIGHTS
 from calc.calculators.magnet_hold import MAGNET_HOLD
 from calc.calculators.ramp_entry import RAMP_ENTRY
 from calc.calculators.second_setup import SECOND_SETUP
+from calc.calculators.soft_jaw import SOFT_JAW
 from calc.calculators.stick_out import STICK_OUT
 from calc.calculators.stock_allowance import STOCK_ALLOWANCE
 from calc.calculators.surface_finish import SURFACE_FINISH
@@ -38,6 +39,7 @@ CALCULATORS: tuple[Calculator, ...] = (
     BAR_CUTTING,
     HEIGHTS,
     CLAMPING,
+    SOFT_JAW,
     MAGNET_HOLD,
     TOOL_LENGTH,
     EDGE_FIND,

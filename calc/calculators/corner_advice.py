@@ -47,8 +47,8 @@ def _fine(g: Given) -> bool:
 def _smaller(g: Given, largest: tuple[float, str] | None) -> Advice | None:
     """The largest usual cutter with which nothing is left to watch; where there is none, the largest allowed."""
     even = replace(g, feed=None, corner_feed=None)
-    inch = _in_inches(g.inputs["cutter_diameter"].typed)
-    sizes = [one for one in reversed(cutter_sizes()) if one[0] < 2 * g.cutter_radius and _in_inches(one[1]) == inch]
+    inch = in_inches(g.inputs["cutter_diameter"].typed)
+    sizes = [one for one in reversed(cutter_sizes()) if one[0] < 2 * g.cutter_radius and in_inches(one[1]) == inch]
     mends = next((size for size in sizes if _fine(even.with_cutter(size[0]))), None)
     if mends is None and (largest is None or not largest[0] < 2 * g.cutter_radius):
         return None
@@ -58,7 +58,7 @@ def _smaller(g: Given, largest: tuple[float, str] | None) -> Advice | None:
     return Advice(text if mends else f"{text}; better, but still to watch", "cutter_diameter", diameter, "mm")
 
 
-def _in_inches(typed: str) -> bool:
+def in_inches(typed: str) -> bool:
     """Whether a size was written in inches: nobody with a metric shelf is told of 1/8 in, nor the other way round."""
     return typed.rstrip().endswith(("in", '"', "inch", "inches", "thou"))
 

@@ -57,6 +57,8 @@ BY_NAME = {
     "gap": (0.01, 6.0), "jaw_mass": (0.05, 20.0), "remanence": (0.2, 1.5),
     "saw_kerf": (0.5, 5.0), "stub": (5.0, 150.0),
     "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
+    "fit_clearance": (0.01, 0.6), "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0),
+    "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
 PAIRS = ("travel_x", "travel_y", "travel_z")  # lists that hold a lower and a higher end
 NONSENSE = ("", "?", "1,500", "1/4", "-3", "nan", "1e999", "6 kg", "0", "abc def", "7:24", "NO", "½", "9" * 60)
@@ -102,6 +104,9 @@ IN_DIAMETERS = {
     "hole_diameter": (1.02, 3.0), "drill_diameter": (0.7, 1.0), "flute_length": (1.0, 4.0), "stick_out": (2.0, 8.0),
     "pitch": (0.02, 0.3), "tip_flat": (0.001, 0.1), "step_over": (0.01, 0.4), "nose_radius": (0.02, 0.3),
     "feed_per_tooth_limit": (0.003, 0.02), "edge_radius": (0.0002, 0.003), "cutter_diameter": (1.0, 1.0),
+    "part_length": (2.0, 20.0), "part_width": (1.5, 12.0), "part_corner_radius": (0.005, 0.8), "jaw_gap": (0.3, 2.0),
+    "jaw_thickness": (1.5, 9.0), "jaw_length": (6.0, 60.0), "relief_diameter": (0.6, 1.6), "corner_room": (0.002, 0.2),
+    "clearance_across": (0.002, 0.3), "step_depth": (0.3, 2.0), "wall_wanted": (0.2, 1.5),
 }  # fmt: skip
 
 
