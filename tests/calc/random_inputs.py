@@ -56,7 +56,6 @@ BY_NAME = {
     "nominal_diameter": (1.0, 450.0), "magnet_diameter": (3.0, 40.0), "magnet_thickness": (1.0, 20.0),
     "gap": (0.01, 6.0), "jaw_mass": (0.05, 20.0), "remanence": (0.2, 1.5),
     "saw_kerf": (0.5, 5.0), "stub": (5.0, 150.0),
-    "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0), "max_ramp_angle": (0.5, 30.0),
     "fit_clearance": (0.01, 0.6), "program_length": (5000.0, 100000.0), "included_angle": (20.0, 140.0),
     "max_ramp_angle": (0.5, 30.0),
 }  # fmt: skip
