@@ -100,12 +100,12 @@ def _sentence(output: Quantity, answer: Mapping[str, Any], check: CheckResult, b
 
 
 def _sums(lesson: Lesson) -> list[dict[str, str]]:
-    """The calculators that this lesson's facts would fill, those with most of them first."""
+    """The calculators that this lesson's facts would fill, those with most of them first; of equals the cutter's."""
     facts: dict[str, str] = {}
     for group in STRIP_GROUPS:
         facts |= {key: one for key, one in lesson.typed.get(group, {}).items() if isinstance(one, str)}
     found = [(one, _filled(one, facts)) for one in CALCULATORS]
-    found.sort(key=lambda pair: -len(pair[1]))
+    found.sort(key=lambda pair: (-len(pair[1]), pair[0].step != "cutter"))
     return [_sum(one, inputs) for one, inputs in found if inputs][:3]
 
 
