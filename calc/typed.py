@@ -192,13 +192,13 @@ def _pieces(typed: str, quantity: Quantity) -> tuple[tuple[float, int], ...]:
 
 
 def _choice(typed: str, quantity: Quantity) -> str:
-    choices = choices_of(quantity)
-    folded = {choice.lower(): choice for choice in choices}
-    found = folded.get(typed.lower()) or folded.get(re.sub(r"[ -]+", "_", typed.lower()))
-    if found is None:
+    """As written, else folded to small letters where that fits one choice alone: 6H and 6h are two."""
+    choices, wanted = choices_of(quantity), (typed.lower(), re.sub(r"[ -]+", "_", typed.lower()))
+    found = [typed] if typed in choices else [choice for choice in choices if choice.lower() in wanted]
+    if len(found) != 1:
         hint = nearest(typed.lower(), choices)
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}{hint}')
-    return found
+    return found[0]
 
 
 def _text(typed: str, _quantity: Quantity) -> str:
