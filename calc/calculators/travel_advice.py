@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from calc.answer import Advice
-from calc.calculators.travel_sums import AXES, FAR, LONGEST, SAME, Nearest, Sums, legs, nearest, sums
+from calc.calculators.travel_sums import AXES, FAR, LONGEST, SAME, Box, Leg, Nearest, Sums, legs, nearest, sums
 from calc.quantity import at_least
 from calc.show import plain, show
 
@@ -26,24 +26,51 @@ def advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
 
 
 def _clear(v: Mapping[str, Any], s: Sums, near: Nearest) -> Iterator[Advice]:
-    up, longer = _height(v, s), _longer(v, s, near)
+    up, longer, bad = _height(v, s), _longer(v, s, near), _point_itself(v, s)
     if up is not None:
-        yield Advice(f"Go up to Z {show(up, 'mm')} first, then across, then down", "safe_height", up, "mm")
+        rises = all(up >= point[2] for point in v["move"])
+        way = "Go up to Z" if rises else "Go to Z"
+        rest = "down" if rises else "to the point"
+        yield Advice(f"{way} {show(up, 'mm')} first, then across, then {rest}", "safe_height", up, "mm")
     if longer is not None:
         yield Advice(f"Let the tool stick out {show(longer, 'mm')}", "tool_length", longer, "mm")
-    if up is not None or longer is not None:
-        return
-    point = _point_itself(v, s)
-    if point is None:
+    if bad is not None and longer is None:
+        number, box = bad
+        yield Advice(f"Point {number} itself is too near {box.name}: check its numbers, work zero and the obstacle")
+    elif up is None and longer is None:
         yield Advice(f"No one height mends it: go round {near.box.name} by points of your own, or take it away")
-    else:
-        yield Advice(f"Point {point} itself is too near: check its numbers, work zero and the obstacle")
 
 
 def _height(v: Mapping[str, Any], s: Sums) -> float | None:
-    """The height over everything that mends it; over less where a roof or the end of the travel is in the way."""
+    """The height over everything that mends the way; over less where a roof or the end of the travel is in the way."""
+    if _way_is_clear(v, s):
+        return None  # only points by themselves are too near
     tops = sorted({_up(box.high[2] + v["clearance_wanted"]) for box in s.boxes}, reverse=True)
-    return next((top for top in tops if top <= FAR and _mended({**v, "safe_height": top}, s)), None)
+    for top in tops:
+        other = {**v, "safe_height": top}
+        after = sums(other, s.boxes)
+        if top <= FAR and _way_is_clear(other, after) and _stays_within(after, s):
+            return top
+    return None
+
+
+def _way_is_clear(v: Mapping[str, Any], s: Sums) -> bool:
+    """Whether no rapid has less room beside a box than is wanted, or than its typed ends have there by themselves."""
+    typed = set(v["move"])
+    for box in s.boxes:
+        for leg in s.legs:
+            least = v["clearance_wanted"]
+            for end in {leg.start, leg.end} & typed:
+                least = min(least, _gap((Leg(end, end, 1),), s, box, v))
+            if not at_least(_gap((leg,), s, box, v) + SAME, least):
+                return False
+    return True
+
+
+def _gap(way: tuple[Leg, ...], s: Sums, box: Box, v: Mapping[str, Any]) -> float:
+    """Room beside one box."""
+    near = nearest(way, s.bodies, (box,), v["rapid"] == "straight")
+    return near.gap if near else math.inf
 
 
 def _longer(v: Mapping[str, Any], s: Sums, near: Nearest) -> float | None:
@@ -66,16 +93,20 @@ def _mended(v: Mapping[str, Any], before: Sums) -> bool:
     """Whether there is room enough with these numbers, and no end of travel is passed that was not passed before."""
     after = sums(v, before.boxes)
     roomy = after.nearest is not None and at_least(after.nearest.gap, v["clearance_wanted"])
+    return roomy and _stays_within(after, before)
+
+
+def _stays_within(after: Sums, before: Sums) -> bool:
     travel = zip(after.travel, before.travel, strict=True)
-    return roomy and all(new is None or old is None or new >= min(-SAME, old) for new, old in travel)
+    return all(new is None or old is None or new >= min(-SAME, old) for new, old in travel)
 
 
-def _point_itself(v: Mapping[str, Any], s: Sums) -> int | None:
-    """The first typed point that has too little room all by itself."""
+def _point_itself(v: Mapping[str, Any], s: Sums) -> tuple[int, Box] | None:
+    """The first typed point that has too little room all by itself, and beside what."""
     for number, point in enumerate(v["move"], 1):
         alone = nearest(legs((point,), None), s.bodies, s.boxes, True)
         if alone and not at_least(alone.gap, v["clearance_wanted"]):
-            return number
+            return number, alone.box
     return None
 
 

@@ -32,8 +32,8 @@ INPUTS = (
              first=True),
     Quantity("tool_length", "Tool out of holder", "mm", above=0, high=LONGEST, required=True, first=True),
     Quantity("holder_diameter", "Holder, thickest", "mm", "Empty: it is not looked at.", above=0, high=500, first=True),
-    Quantity("safe_height", "Goes up first to Z", "mm", "Up to it, then across, then down. Empty: from point to point.",
-             low=-FAR, high=FAR, first=True),
+    Quantity("safe_height", "Goes first to Z", "mm", "To it, down too where it is lower, then across, then on. Empty: "
+             "from point to point.", low=-FAR, high=FAR, first=True),
     Quantity("obstacles", "What stands in the way", "mm", "Each a box, two opposite corners x,y,z,x,y,z in work "
              "coordinates; semicolons between. The part too.", low=-FAR, high=FAR, kind="boxes", first=True),
     Quantity("move", "The tip goes from point to point", "mm", "x,y,z; x,y,z in work coordinates.", low=-FAR, high=FAR,
@@ -252,6 +252,8 @@ TRAVEL_CLEARANCE = Calculator(
         "Tool and holder are upright cylinders, obstacles boxes square to the axes: a pocket counts as solid. What is "
         "above the holder, spindle head and motor, is not looked at.",
         "Work coordinates: where the set-up is moved, a guard fixed to the machine stands elsewhere in them.",
+        "The height that it goes to first is taken as typed, also under a point or a top. Between two points one above "
+        "the other it goes straight.",
         "2 mm as enough room is a judgement. Lag, overshoot and what the control does by itself (a tool change, a "
         "homing move) are not in it.",
     ),

@@ -120,16 +120,15 @@ def _bodies(v: Mapping[str, Any]) -> tuple[Body, ...]:
 
 
 def legs(points: Sequence[Place], safe: float | None) -> tuple[Leg, ...]:
-    """The rapids from point to point; with a safe height first up to it, then across, then down."""
+    """The rapids from point to point; with a safe height first to it, from below or above, then across."""
     if len(points) == 1:
         return (Leg(points[0], points[0], 1),)
     found: list[Leg] = []
     for number, (start, end) in enumerate(pairwise(points), 1):
-        level = start[2] if safe is None else max(safe, start[2])
         if safe is None or start[:2] == end[:2]:
             found.append(Leg(start, end, number))
             continue
-        over, there = (start[0], start[1], level), (end[0], end[1], level)
+        over, there = (start[0], start[1], safe), (end[0], end[1], safe)
         found += [Leg(one, two, number) for one, two in ((start, over), (over, there), (there, end)) if one != two]
     return tuple(found)
 

@@ -9,6 +9,7 @@ from calc.quantity import Refused
 from calc.show import plain
 from tests.calc.test_thread_mill import BOLT, M10
 
+
 @pytest.mark.parametrize(("inside", "outside"), [("6H", "6h"), ("6G", "6g")])
 def test_a_class_is_read_with_its_case(inside: str, outside: str) -> None:
     """A large letter is a hole's, a small one a rod's: each is taken there and refused on the other side."""

@@ -67,14 +67,15 @@ def test_where_work_zero_was_read_from() -> None:
 
 
 def test_up_across_and_down() -> None:
-    """The safe height lifts a move over what is in the way, never lowers one, and counts in the travel of Z."""
+    """The move goes to the height typed, up or down, and across there; the height counts in the travel of Z."""
     low = {**VICE, **ENDS, "move": "-60,20,-30; 160,20,-30"}
     assert work_out(NAME, low).verdict == "stop"
     assert value("clearance", low, safe_height="6") == pytest.approx(6)
     assert value("safe_height_margin", low, safe_height="6") == pytest.approx(6)
     assert value("clearance", low, safe_height="-10") == 0
     high = {**VICE, **ENDS, "move": "-60,20,70; 160,20,70"}
-    assert value("clearance", high, safe_height="6") == pytest.approx(70)
+    assert value("clearance", high, safe_height="6") == pytest.approx(6)
+    assert value("clearance", high, safe_height="1") == pytest.approx(1)
     assert value("travel_margin", low, safe_height="251")[2] == pytest.approx(-1)
 
 
@@ -101,9 +102,20 @@ def _mends(case: dict[str, str], before: Answer, name: str, text: str, after: An
         assert travel >= -1e-6, (case, text)
         return
     wanted = before.inputs["clearance_wanted"].value
+    if any(one.text.startswith("Point") for one in before.advice):
+        wanted = min(wanted, *_points_alone(case))
     assert after.values["clearance"].value >= wanted * (1 - 1e-9), (case, text)
     past = before.values["least_travel_margin"].value
     assert travel is None or travel >= min(past, -1e-6), (case, text)
+
+
+def _points_alone(case: dict[str, str]) -> list[float]:
+    """Room at each typed point, without any way to it."""
+    without = {key: text for key, text in case.items() if key != "safe_height"}
+    rows, (*_, last) = [row.strip() for row in case["move"].split(";")], case["move"].split()
+    unit = f" {last}" if last.isalpha() else ""
+    points = [row if row.endswith(unit) else row + unit for row in rows]
+    return [work_out(NAME, {**without, "move": one}).values["clearance"].value for one in points]
 
 
 def test_the_height_advised_is_the_least_over_all() -> None:
@@ -117,7 +129,31 @@ def test_the_height_advised_is_the_least_over_all() -> None:
     none = work_out(NAME, {**roof, "obstacles": two["obstacles"] + "; -100,-100,110,200,200,160"})
     assert none.advice[0].input is None and "go round" in none.advice[0].text
     inside = work_out(NAME, {**two, "move": "-60,10,-30; 50,50,-30"})
-    assert "Point 2 itself" in inside.advice[0].text
+    assert (inside.advice[0].value, len(inside.advice)) == (27, 2)  # past the second box, though not out of the first
+    assert "Point 2 itself is too near the vice" in inside.advice[1].text
+    alone = work_out(NAME, {**VICE, "move": "-60,10,-30; 50,50,-30"})
+    assert [one.input for one in alone.advice] == [None] and "Point 2 itself" in alone.advice[0].text
+
+
+def test_a_safe_height_under_a_clamp_runs_into_it() -> None:
+    """Z 2, then X 100, from 50 over a clamp 30 high: just that is looked at. Every height over the clamp mends it."""
+    low = {**BASE, "obstacles": "40,-10,0,60,10,30", "obstacle_names": "clamp", "move": "0,0,50; 100,0,50"}
+    found = work_out(NAME, {**low, "safe_height": "2"})
+    assert found.verdict == "stop" and "The tool runs into the clamp, 28 mm below its top" in found.reason
+    assert found.values["safe_height_margin"].value == -28
+    assert (found.advice[0].value, found.advice[0].text[:10]) == (32, "Go to Z 32")
+    for height, verdict in (("31", "watch"), ("32", "ok"), ("50", "ok"), ("60", "ok")):
+        assert work_out(NAME, {**low, "safe_height": height}).verdict == verdict
+
+
+def test_a_point_too_near_does_not_hide_the_way_out() -> None:
+    """The clamp is on the way and point 2 is too near the part: up first mends the way, the point is told as well."""
+    case = {"tool_diameter": "10", "tool_length": "45", "holder_diameter": "40", "move": "-80,60,5; 40,25,5",
+            "obstacles": "0,0,-25,80,50,0; -60,0,-10,-25,30,18", "obstacle_names": "part; clamp",
+            "clearance_wanted": "8"}  # fmt: skip
+    up, point = work_out(NAME, case).advice
+    assert (up.input, up.value) == ("safe_height", 26) and "Point 2 itself is too near the part" in point.text
+    assert work_out(NAME, {**case, "safe_height": "26"}).reason.startswith("Only 5 mm between the tool and the part")
 
 
 def test_corners_in_any_order_and_names() -> None:
