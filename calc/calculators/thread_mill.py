@@ -4,31 +4,20 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from calc.answer import Advice, Finding, Value, judged
+from calc.answer import Finding, Value, judged
+from calc.calculators.thread_mill_advice import advice, findings
 from calc.calculators.thread_mill_drawing import drawing
-from calc.calculators.thread_mill_sums import (
-    BESIDE,
-    Job,
-    Path,
-    corrected,
-    depths,
-    enough,
-    fits,
-    job_of,
-    largest_cutter,
-    path_of,
-    widest_tip,
-)
+from calc.calculators.thread_mill_sums import Job, Path, depths, job_of, largest_cutter, path_of, unlisted
 from calc.calculators.thread_mill_working import working
 from calc.declare import Calculator, Guard
 from calc.formulas.thread_milling import centre_feed_share, form_growth, helix_angle
 from calc.formulas.threads import thread_share
-from calc.quantity import Quantity, Reading, at_least, at_most, values
+from calc.quantity import Quantity, Reading, values
 from calc.show import show
 
 INPUTS = (
-    Quantity("thread", "Thread", help="M10x1.5, 1/4-20 UNC, 1/4-36 UNS, #8-32.", kind="text", required=True,
-             first=True),
+    Quantity("thread", "Thread", help="M10x1.5, 1/4-20 UNC, 1/4-36 UNS, #8-32, or M6-6H with its class.", kind="text",
+             required=True, first=True),
     Quantity("side", "Thread in a hole or on a rod", help="internal: in a hole.", choices=("internal", "external"),
              kind="choice", default="internal", first=True),
     Quantity("cutter_diameter", "Cutter, over its tips", "mm", above=0, high=200, required=True, first=True),
@@ -75,20 +64,25 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     job = job_of(v)
     path = path_of(job)
     metric = job.thread.series == "M"
-    verdict, reason = judged(_found(job, path), _fine(job, path))
+    verdict, reason = judged((one[1:] for one in findings(job, path)), _fine(job, path))
     return Finding(
         values=_values(v, job, path) | _limits(job),
         verdict=verdict,
         reason=reason,
-        advice=tuple(_advice(job, path)) if verdict != "ok" else (),
-        cautions=(
-            "Run the path once above the work: a radius typed for a diameter drives the cutter into the wall.",
-            "Path radii are the tool centre's: with cutter compensation switched on as well they count twice.",
-        ),
+        advice=advice(job, path) if verdict != "ok" else (),
+        cautions=tuple(_cautions(job)),
         working=tuple(working(v, job, path)),
         drawing=drawing(job, path),
         sources=(METRIC_SOURCE if metric else INCH_SOURCE,),
     )
+
+
+def _cautions(job: Job) -> Iterator[str]:
+    yield "Run the path once above the work: a radius typed for a diameter drives the cutter into the wall."
+    yield "Path radii are the tool centre's: with cutter compensation switched on as well they count twice."
+    if unlisted(job.thread):
+        name, series = job.thread.name, job.thread.series
+        yield f"{name} is not among the {series} sizes known here. Look at the drawing again: another pitch, or UNS?"
 
 
 def _fine(job: Job, path: Path | None) -> str:
@@ -96,76 +90,6 @@ def _fine(job: Job, path: Path | None) -> str:
         return ""
     way = "outwards" if job.internal else "inwards"
     return f"Begin at a path radius of {show(path.first, 'mm')}; by gauge {way} to {show(path.last, 'mm')}, no further."
-
-
-def _found(job: Job, path: Path | None) -> Iterator[tuple[str, str]]:
-    beside = fits(job)
-    if beside is not None and not beside > 0:
-        yield "stop", f"The cutter does not go into a hole of {show(job.core, 'mm')}."
-    elif beside is not None and not at_least(beside, BESIDE):
-        yield "watch", f"Only {show(beside, 'mm')} between cutter and hole, a side."
-    yield from _window(job, path)
-    yield from _blank(job)
-
-
-def _window(job: Job, path: Path | None) -> Iterator[tuple[str, str]]:
-    if path is None or enough(path):
-        return
-    if path.room < -1e-9:
-        why = "on its helix" if job.constant else "with tips this wide"
-        loose = "large" if job.internal else "small"
-        yield (
-            "stop",
-            f"Before the tips are deep enough the pitch diameter is too {loose}: this cutter cuts it so {why}.",
-        )
-    else:
-        yield "watch", f"Only {show(path.room, 'mm')} of path radius between too tight and too loose."
-
-
-def _blank(job: Job) -> Iterator[tuple[str, str]]:
-    found, core = job.limits, show(job.core, "mm")
-    if job.internal:
-        if not at_most(job.core, found.minor_max):
-            yield "stop", f"The hole, {core}, is over the largest minor diameter, {show(found.minor_max, 'mm')}."
-        elif not at_least(job.core, found.minor_min or 0.0):
-            yield "watch", f"The hole, {core}, is tight: only a cutter that trims the crests opens it."
-    elif not at_least(job.core, found.major_min):
-        yield "stop", f"The rod, {core}, is under the smallest major diameter, {show(found.major_min, 'mm')}."
-    elif not at_most(job.core, found.major_max or math.inf):
-        yield "watch", f"The rod, {core}, is thick: only a cutter that trims the crests brings it down."
-
-
-def _advice(job: Job, path: Path | None) -> Iterator[Advice]:
-    beside, largest = fits(job), largest_cutter(job)
-    tight = beside is not None and not at_least(beside, BESIDE)
-    narrow = path is not None and not enough(path)
-    if largest is None and tight:
-        largest = job.core - 2 * BESIDE  # it goes in, and its tips are too wide still
-    if largest is not None and (tight or narrow):
-        smaller = math.floor(largest * 100 + 1e-9) / 100
-        if job.thinnest < smaller < job.cutter:
-            yield Advice(f"Take a cutter of at most {show(smaller, 'mm')}", "cutter_diameter", smaller, "mm")
-    if narrow:
-        yield from _other_teeth(job)
-    if list(_blank(job)):
-        yield _advised_blank(job)
-
-
-def _other_teeth(job: Job) -> Iterator[Advice]:
-    tip = widest_tip(job)
-    tip = None if tip is None else math.floor(tip * 1000) / 1000
-    if tip and tip < job.tip_flat:
-        yield Advice(f"Or one with tips at most {show(tip, 'mm')} wide", "tip_flat", tip, "mm")
-    if job.constant and enough(path_of(corrected(job))):
-        yield Advice("Or one whose form is corrected for this thread", "cutter_form", "corrected")
-
-
-def _advised_blank(job: Job) -> Advice:
-    if job.internal:
-        hole = job.thread.diameter - job.thread.pitch
-        return Advice(f"Make the hole {show(hole, 'mm')}", "drill_diameter", hole, "mm")
-    rod = (job.limits.major_min + (job.limits.major_max or job.limits.major_min)) / 2
-    return Advice(f"Bring the rod to {show(rod, 'mm')}", "rod_diameter", rod, "mm")
 
 
 def _values(v: Mapping[str, Any], job: Job, path: Path | None) -> dict[str, Any]:
@@ -248,8 +172,10 @@ THREAD_MILL = Calculator(
     ),
     limits=(
         "One start, 60 degrees. How far cutter and spindle bend is not in it: bent away, the first try is tighter.",
-        "The flanks' growth is worked out for small climbs, within 5 % down to a path radius of half a pitch. The "
-        "maker may have corrected it already.",
+        "The flanks' growth is worked out for small climbs: up to 5 % low, down to a path radius of half a pitch. The "
+        "last radius allows for these 5 %. The maker may have corrected it already.",
+        "A rod's root is looked at where the path begins. Inch threads have no smallest minor diameter: that of a root "
+        "of radius pitch/8, as in metric threads, stands for it (judgement).",
         "Before plating. Metric grade 6 and inch classes 2 and 3, normal length. Limits of gauges are narrower.",
         "0.01 mm of room and 0.1 mm beside the cutter are judgements.",
     ),

@@ -1,11 +1,12 @@
 """The sums of a milled thread: its limits, the path's window, and what a smaller cutter would change."""
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from calc.formulas.thread_limits import Limits, iso_limits, unified_limits
+from calc.formulas.thread_limits import HALF_PROFILE, Limits, iso_limits, unified_limits
 from calc.formulas.thread_milling import equal_area_depths, growth_constant, path_radius_for, tip_reach
 from calc.formulas.threads import Thread, thread_of
 from calc.quantity import Refused, at_least
@@ -13,7 +14,9 @@ from calc.show import show
 
 ROOM = 0.01  # mm of path radius from first to last: less is not held on a small mill (judgement)
 BESIDE = 0.1  # mm a side between cutter and hole (judgement)
+LOW = 0.05  # by how much at most the growth's sum is low, down to a path radius of half a pitch
 COARSEST_SHARE = 0.3  # pitch over diameter; the standards' own stay under 0.25
+WITH_CLASS = re.compile(r"(?P<thread>.*\S)\s*-\s*(?P<its>\d[A-Za-z](?:\d[A-Za-z])?)")
 METRIC_CLASSES = {"internal": ("6H", "6G"), "external": ("6g", "6h")}
 INCH_CLASSES = {"internal": ("2B", "3B"), "external": ("2A", "3A")}
 # Threads to the inch of UNC and UNF by size in in (recalled); their length of engagement is the diameter.
@@ -23,6 +26,8 @@ COARSE_AND_FINE = {
     0.4375: (14, 20), 0.5: (13, 20), 0.5625: (12, 18), 0.625: (11, 18), 0.75: (10, 16), 0.875: (9, 14), 1.0: (8, 12),
     1.125: (7, 12), 1.25: (7, 12), 1.375: (6, 12), 1.5: (6, 12), 1.75: (5,), 2.0: (4.5,),
 }  # fmt: skip
+
+NAMED = ("UNC", "UNF", "UNRC", "UNRF")
 
 
 @dataclass(frozen=True)
@@ -56,9 +61,21 @@ class Job:
             return (self.limits.major_min - self.cutter) / 2
         return (self.limits.minor_max + self.cutter) / 2
 
-    def radius_for(self, pitch_diameter: float) -> float | None:
+    @property
+    def most(self) -> float:
+        """The constant of the growth, with what its sum may be low by."""
+        return self.constant * (1 + LOW)
+
+    @property
+    def least_root(self) -> float | None:
+        """A rod's smallest minor diameter: that of a root of radius P/8, the sharpest; None in a hole."""
+        if self.internal:
+            return None
+        return self.limits.minor_min or self.limits.pitch_min - (HALF_PROFILE - 0.25) * self.thread.pitch
+
+    def radius_for(self, pitch_diameter: float, constant: float) -> float | None:
         """Path radius that leaves this pitch diameter."""
-        return path_radius_for(pitch_diameter, self.cutter, self.reach, self.constant, self.internal)
+        return path_radius_for(pitch_diameter, self.cutter, self.reach, constant, self.internal)
 
 
 @dataclass(frozen=True)
@@ -73,6 +90,7 @@ class Path:
 
 def job_of(v: Mapping[str, Any]) -> Job:
     """The job that was typed. Raises Refused."""
+    v = _class_apart(v)
     thread = thread_of(v["thread"])
     if thread is None:
         raise Refused("thread", f'Thread (thread): "{v["thread"][:40]}" is not like M6, M10x1.25, 1/4-20 or #8-32')
@@ -92,9 +110,19 @@ def job_of(v: Mapping[str, Any]) -> Job:
         constant=growth_constant(thread.pitch) if v["cutter_form"] == "plain" else 0.0,
     )
     if not job.cutter > job.thinnest:
-        text = f"Teeth for this thread need a cutter over {show(job.thinnest, 'mm')}: they are half as deep"
+        text = f"A cutter for this thread is over {show(job.thinnest, 'mm')}: of a thinner one its teeth leave no body"
         raise Refused("cutter_diameter", text)
     return job
+
+
+def _class_apart(v: Mapping[str, Any]) -> Mapping[str, Any]:
+    """A class written behind the thread, as drawings have it (M10x1.5 - 6H), taken for the class."""
+    found = WITH_CLASS.fullmatch(v["thread"])
+    if not found:
+        return v
+    if v.get("thread_class", found["its"]) != found["its"]:
+        raise Refused("thread_class", f"The thread is written with class {found['its']}: leave the class empty")
+    return {**v, "thread": found["thread"], "thread_class": found["its"]}
 
 
 def _limits(v: Mapping[str, Any], thread: Thread) -> tuple[str, Limits]:
@@ -116,13 +144,21 @@ def _limits(v: Mapping[str, Any], thread: Thread) -> tuple[str, Limits]:
 
 def engagement(thread: Thread) -> float:
     """Length of engagement of a unified thread's tolerance: D for UNC and UNF, 9 P for all others. mm."""
-    size, turns = thread.diameter / 25.4, 25.4 / thread.pitch
-    usual = any(
-        abs(size - known) < 1e-6 and any(abs(turns - one) < 1e-6 for one in its)
-        for known, its in COARSE_AND_FINE.items()
-    )
-    named = thread.series in ("UNC", "UNF", "UNRC", "UNRF")
-    return thread.diameter if named or (not thread.series and usual) else 9 * thread.pitch
+    usual = any(abs(25.4 / thread.pitch - one) < 1e-6 for one in _coarse_and_fine(thread))
+    return thread.diameter if thread.series in NAMED or (not thread.series and usual) else 9 * thread.pitch
+
+
+def _coarse_and_fine(thread: Thread) -> tuple[float, ...]:
+    size = thread.diameter / 25.4
+    return next((its for known, its in COARSE_AND_FINE.items() if abs(size - known) < 1e-6), ())
+
+
+def unlisted(thread: Thread) -> bool:
+    """Whether a thread calls itself coarse or fine, and no such size is listed, up to 2 in."""
+    if thread.series not in NAMED or thread.diameter > 2 * 25.4:
+        return False
+    its = _coarse_and_fine(thread)
+    return not its or abs(25.4 / thread.pitch - its[0 if thread.series.endswith("C") else -1]) > 1e-6
 
 
 def _core(v: Mapping[str, Any], thread: Thread, limits: Limits) -> float:
@@ -146,7 +182,7 @@ def path_of(job: Job) -> Path | None:
     """The window of path radii. None where the cutter leaves no path at all."""
     one, other = job.limits.pitch_min, job.limits.pitch_max
     begin, end = (one, other) if job.internal else (other, one)
-    by_pitch, last = job.radius_for(begin), job.radius_for(end)
+    by_pitch, last = job.radius_for(begin, job.constant), job.radius_for(end, job.most)
     first = job.tip_limit
     if by_pitch is not None:
         first = max(first, by_pitch) if job.internal else min(first, by_pitch)
@@ -172,7 +208,7 @@ def largest_cutter(job: Job) -> float | None:
     At the last radius e the pitch diameter is at its limit t, and the tips must reach the root from e less the
     room on: inside K/e = t + a - D - 2 m + 2 K/t, outside the like. A root below sqrt(K/2) is none.
     """
-    k, a, t = job.constant, job.reach, job.limits.pitch_max if job.internal else job.limits.pitch_min
+    k, a, t = job.most, job.reach, job.limits.pitch_max if job.internal else job.limits.pitch_min
     if job.internal:
         spare = t + a - job.limits.major_min - 2 * ROOM + 2 * k / t
         if spare <= 0:
@@ -187,7 +223,7 @@ def largest_cutter(job: Job) -> float | None:
 
 def widest_tip(job: Job) -> float | None:
     """Widest flat of the tips that leaves a window of `ROOM` with this cutter (mm). None: none does."""
-    k, t = job.constant, job.limits.pitch_max if job.internal else job.limits.pitch_min
+    k, t = job.most, job.limits.pitch_max if job.internal else job.limits.pitch_min
     e = job.tip_limit + ROOM if job.internal else job.tip_limit - ROOM
     if e <= 0:
         return None

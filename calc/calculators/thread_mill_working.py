@@ -6,7 +6,7 @@ from typing import Any
 from calc.answer import Step
 from calc.calculators.thread_mill_sums import Job, Path, depths, engagement
 from calc.formulas.thread_limits import basic_minor_diameter, basic_pitch_diameter
-from calc.formulas.thread_milling import centre_feed_share, growth_constant, helix_angle
+from calc.formulas.thread_milling import centre_feed_share, helix_angle
 from calc.formulas.threads import thread_share
 from calc.show import mm, number, show
 
@@ -50,11 +50,11 @@ def _path(job: Job, path: Path) -> Iterator[Step]:
     name = "D" if job.internal else "d1"
     yield Step("Path radius for the root", f"({name} {sign} Dc)/2", f"({mm(root)} {sign} {mm(job.cutter)})/2",
                show(job.tip_limit, "mm"))  # fmt: skip
-    grown = f"{mm(growth_constant(pitch))}" if job.constant else "0 (corrected)"
     rule = "D2 − Dc + tips" if job.internal else "d2 + Dc − tips"
     begin, end = (limits.pitch_min, limits.pitch_max) if job.internal else (limits.pitch_max, limits.pitch_min)
-    for text, size in (("Path radius, most metal left", begin), ("Path radius, last", end)):
-        found = job.radius_for(size)
+    ways = (("Path radius, most metal left", begin, job.constant), ("Path radius, last; K 5 % up", end, job.most))
+    for text, size, constant in ways:
+        found, grown = job.radius_for(size, constant), mm(constant) if constant else "0 (corrected)"
         yield Step(text, f"2 e + K/e = {rule} + 2 K/D2, K = 3 P²/(4 π²)", f"D2 = {mm(size)}, K = {grown}",
                    "none" if found is None else show(found, "mm"))  # fmt: skip
     which = "larger" if job.internal else "smaller"

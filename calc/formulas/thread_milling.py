@@ -41,7 +41,7 @@ def form_growth(pitch: float, path_radius: float, pitch_diameter: float) -> floa
     thinner by tan 30 rho e a^2/(2 |rho - e|). Their difference is largest, a flank, at
     (P/(2 pi))^2 |rho - e|/(2 tan 30 rho e); two flanks over tan 30 make it a diameter.
 
-    Limits: small angles a. Within 5 % down to a path radius of P/2 (swept in steps in the tests).
+    Limits: small angles a. Low, by up to 5 % down to a path radius of P/2 (swept in steps in the tests).
     Source: own derivation.
 
     >>> round(form_growth(1.5, 1.25, 9.026), 3)
