@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from calc.answer import Advice
+from calc.answer import VERDICTS, Advice
 from calc.calculators.corner_advice import in_inches
 from calc.calculators.soft_given import Given, checked
 from calc.calculators.soft_quantities import INPUTS
@@ -21,12 +21,12 @@ Found = tuple[tuple[str, str, str], ...]
 
 
 def advice(g: Given, s: Sums, typed: str) -> tuple[Advice, ...]:
-    """The ways out of each finding; `typed` is the cutter as it was typed."""
+    """The ways out of each finding that is told; `typed` is the cutter as it was typed."""
     ways = {"seat": _seat, "play": _play, "end": _end, "long": _smaller_relief, "gap": _gap, "thin": _thin,
             "fit": _fit, "top": _top}  # fmt: skip
     now = findings(g, s)
     told: list[Advice] = []
-    for what, _, _ in now:
+    for what in (one[0] for one in now if VERDICTS.index(one[1]) == worst(now)):
         told += (one for one, then in ways.get(what, _none)(g, s) if mends(now, then, what))
         if what in ("seat", "end", "long", "thin", "corner"):
             told += _smaller_cutter(g, now, what, in_inches(typed))
@@ -95,8 +95,11 @@ def _end(g: Given, s: Sums) -> Iterator[Way]:
     yield from _smaller_relief(g, s)
 
 
-def _play(g: Given, _s: Sums) -> Iterator[Way]:
-    yield _number(g, "Cut it longer than the part by", "fit_clearance", "clearance", USUAL_CLEARANCE)
+def _play(g: Given, s: Sums) -> Iterator[Way]:
+    """Also with the clearance across following it, where it was left empty and is not kept."""
+    one, then = _number(g, "Cut it longer than the part by", "fit_clearance", "clearance", USUAL_CLEARANCE)
+    if g.across != g.clearance or mends(findings(g, s), replace(then, across=USUAL_CLEARANCE), "play"):
+        yield one, then
 
 
 def _gap(g: Given, _s: Sums) -> Iterator[Way]:

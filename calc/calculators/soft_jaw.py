@@ -12,8 +12,10 @@ from calc.calculators.soft_quantities import INPUTS, OUTPUTS
 from calc.calculators.soft_sums import Sums, findings, sums
 from calc.calculators.soft_working import working
 from calc.declare import Calculator, Guard
-from calc.quantity import Reading
+from calc.quantity import Reading, at_most
 from calc.show import rough, show
+
+HIGH = 3.0  # of the pocket's depth: a part that stands out further is cautioned (judgement)
 
 
 def find(readings: Mapping[str, Reading]) -> Finding:
@@ -78,6 +80,11 @@ def _cautions(g: Given, s: Sums) -> Iterator[str]:
             f"{rough(s.corner.removal_rise or 0, '1')} times the metal in the corners. What plunges must cut to its "
             "middle."
         )
+    if s.stands_out is not None and g.step is not None and not at_most(s.stands_out, HIGH * g.step):
+        yield (
+            f"{show(s.stands_out, 'mm')} stand out of a pocket {show(g.step, 'mm')} deep: a cut up there tips the part "
+            "out. Work out Grip of the vice before the first cut."
+        )
     if g.wanted > 1:
         yield "One vice holds only the widest of several parts: the others are loose, and fly. Measure them first."
 
@@ -117,7 +124,8 @@ SOFT_JAW = Calculator(
         "reliefs a little deeper.",
         "With the reliefs plunged first a finishing pass of up to a quarter of the cutter meets no more metal in the "
         "corners than on the walls; without them the corner's own sum holds.",
-        "0.2 mm of play, 1 mm of gap, 2 mm of end wall, half of the long wall and 5 mm of jaw are judgements.",
+        "0.2 mm of play, 1 mm of gap, 1 mm of part above the jaws, 2 mm of end wall, half of the long wall and 5 mm of "
+        "jaw are judgements. So is the caution where more than 3 times the pocket's depth stands out of it.",
     ),
     sources=(
         "Reliefs, walls and places: own geometry, checked by areas and by trying.",
