@@ -26,7 +26,8 @@ def advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
 
 
 def _clear(v: Mapping[str, Any], s: Sums, near: Nearest) -> Iterator[Advice]:
-    up, longer, bad = _height(v, s), _longer(v, s, near), _point_itself(v, s)
+    longer, bad = _longer(v, s, near), _point_itself(v, s)
+    up = None if bad and longer is not None else _height(v, s, near)
     if up is not None:
         rises = all(up >= point[2] for point in v["move"])
         way = "Go up to Z" if rises else "Go to Z"
@@ -41,10 +42,10 @@ def _clear(v: Mapping[str, Any], s: Sums, near: Nearest) -> Iterator[Advice]:
         yield Advice(f"No one height mends it: go round {near.box.name} by points of your own, or take it away")
 
 
-def _height(v: Mapping[str, Any], s: Sums) -> float | None:
+def _height(v: Mapping[str, Any], s: Sums, near: Nearest) -> float | None:
     """The height over everything that mends the way; over less where a roof or the end of the travel is in the way."""
-    if _way_is_clear(v, s):
-        return None  # only points by themselves are too near
+    if _is_clear(v, s, near.leg, near.box):
+        return None  # what is told is a point that is too near by itself
     tops = sorted({_up(box.high[2] + v["clearance_wanted"]) for box in s.boxes}, reverse=True)
     for top in tops:
         other = {**v, "safe_height": top}
@@ -55,16 +56,13 @@ def _height(v: Mapping[str, Any], s: Sums) -> float | None:
 
 
 def _way_is_clear(v: Mapping[str, Any], s: Sums) -> bool:
-    """Whether no rapid has less room beside a box than is wanted, or than its typed ends have there by themselves."""
-    typed = set(v["move"])
-    for box in s.boxes:
-        for leg in s.legs:
-            least = v["clearance_wanted"]
-            for end in {leg.start, leg.end} & typed:
-                least = min(least, _gap((Leg(end, end, 1),), s, box, v))
-            if not at_least(_gap((leg,), s, box, v) + SAME, least):
-                return False
-    return True
+    return all(_is_clear(v, s, leg, box) for box in s.boxes for leg in s.legs)
+
+
+def _is_clear(v: Mapping[str, Any], s: Sums, leg: Leg, box: Box) -> bool:
+    """Whether a rapid has the room wanted beside a box, or as much as its typed ends have there by themselves."""
+    alone = [_gap((Leg(end, end, 1),), s, box, v) for end in {leg.start, leg.end} & set(v["move"])]
+    return at_least(_gap((leg,), s, box, v) + SAME, min(v["clearance_wanted"], *alone, math.inf))
 
 
 def _gap(way: tuple[Leg, ...], s: Sums, box: Box, v: Mapping[str, Any]) -> float:
