@@ -38,7 +38,7 @@ def _clear(v: Mapping[str, Any], s: Sums, near: Nearest) -> Iterator[Advice]:
     if bad is not None and longer is None:
         number, box = bad
         yield Advice(f"Point {number} itself is too near {box.name}: check its numbers, work zero and the obstacle")
-    elif up is None and longer is None:
+    if up is None and longer is None and not (bad and _is_clear(v, s, near.leg, near.box)):
         yield Advice(f"No one height mends it: go round {near.box.name} by points of your own, or take it away")
 
 

@@ -128,6 +128,10 @@ def test_the_height_advised_is_the_least_over_all() -> None:
     assert work_out(NAME, roof).advice[0].value == 27
     none = work_out(NAME, {**roof, "obstacles": two["obstacles"] + "; -100,-100,110,200,200,160"})
     assert none.advice[0].input is None and "go round" in none.advice[0].text
+    both = work_out(
+        NAME, {**roof, "obstacles": roof["obstacles"] + "; 155,5,-40,165,15,-20; -100,-100,110,200,200,160"}
+    )
+    assert [text.split(" ")[0] for text in (one.text for one in both.advice)] == ["Point", "No"]
     inside = work_out(NAME, {**two, "move": "-60,10,-30; 50,50,-30"})
     assert [one.input for one in inside.advice] == [None]
     assert "Point 2 itself is too near the vice" in inside.advice[0].text
