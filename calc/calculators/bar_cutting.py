@@ -21,7 +21,7 @@ READABLE = 58.0
 
 INPUTS = (
     Quantity("bar_lengths", "Bars that can be bought", "mm", "3000, or several: 2000, 3000.", above=0, high=20000,
-             kind="list", required=True, first=True),
+             kind="list", any_count=True, required=True, first=True),
     Quantity("pieces", "Pieces to saw", "mm", "Length x how many: 83 x 12, 140 x 5.", above=0, high=20000,
              kind="pieces", required=True, first=True),
     Quantity("saw_kerf", "The saw's cut", "mm", "Measure one cut.", low=0, high=20, default="1.5 mm", first=True),
