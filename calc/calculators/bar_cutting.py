@@ -230,25 +230,22 @@ def _pieces(d: Drawing, s: Sawing, one: Cut, between: tuple[float, float], unit:
     """The pieces of a bar; short ones as one block with thin lines between, or with none where there is no room."""
     (low, top), x = between, 0.0
     for length, same in groupby(s.lengths(one)):
-        count, pitch = len(list(same)), length + s.kerf / NANO
+        count, pitch, text = len(list(same)), length + s.kerf / NANO, show(length, "mm")
+        end = min(x + count * pitch, s.bar(one))
+        begins = [x + n * pitch for n in range(count)]
         if length / unit >= SHORT:
-            for n in range(count):
-                end = min(x + n * pitch + length, s.bar(one))
-                d.block(corners(x + n * pitch, low, end, top))
-                _label(d, (end - length / 2, low), show(length, "mm"), length / unit)
+            for at in begins:
+                d.block(corners(at, low, min(at + length, s.bar(one)), top))
         else:
-            end = min(x + count * pitch, s.bar(one))
             d.block(corners(x, low, end, top))
-            lines = range(1, count) if pitch / unit >= APART else ()
-            for at in (x + n * pitch for n in lines):
+            for at in begins[1:] if pitch / unit >= APART else ():
                 d.line((at, low), (at, top), "dim")
-            _label(d, ((x + end) / 2, low), f"{count} × {show(length, 'mm')}", (end - x) / unit)
+        if LETTER * len(text) < length / unit:
+            for at in begins:
+                d.write((at + length / 2, low), text, beside=(0, 12))
+        elif LETTER * len(f"{count} × {text}") < (end - x) / unit:
+            d.write(((x + end) / 2, low), f"{count} × {text}", beside=(0, 12))
         x += count * pitch
-
-
-def _label(d: Drawing, point: tuple[float, float], text: str, room: float) -> None:
-    if LETTER * len(text) < room:
-        d.write(point, text, beside=(0, 12))
 
 
 BAR_CUTTING = Calculator(
