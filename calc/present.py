@@ -52,7 +52,9 @@ def shown_value(value: Mapping[str, Any], output: Quantity, system: str) -> str:
         return "–"
     if output.columns:
         lines = [[_head(one, system) for one in output.columns], *(_cells(row, output, system) for row in found)]
-        return "".join("\n    " + "".join(f"{cell:>16}" for cell in line) for line in lines)
+        widths = [max(map(len, column)) for column in zip(*lines, strict=True)]
+        padded = [[cell.rjust(width) for cell, width in zip(line, widths, strict=True)] for line in lines]
+        return "".join("\n    " + "   ".join(line) for line in padded)
     if isinstance(found, (list, tuple)):
         if output.kind == "pieces" and found and not isinstance(found[0], (list, tuple)):
             return ", ".join(f"{len(list(same))} × {show(one, unit, system)}" for one, same in groupby(found))

@@ -42,8 +42,9 @@ class Quantity:
 
     `low` and `high` are inclusive hard limits in `unit`, `above` an exclusive lower one. `kind` is
     number, whole, choice, text, list, point (x,y,z), points, boxes (two corners each), pieces
-    (length x count) or yes_no. `first` inputs are shown before the fold; a `kept` one keeps the value
-    assumed for it when another number is tried. An output with `columns` is a table, a row a list.
+    (length x count) or yes_no. A list of `any_count` holds as many numbers as there are. `first`
+    inputs are shown before the fold; a `kept` one keeps the value assumed for it when another number
+    is tried. An output with `columns` is a table, a row a list.
     """
 
     name: str
@@ -59,6 +60,7 @@ class Quantity:
     kind: str = "number"
     first: bool = False
     kept: bool = False
+    any_count: bool = False
     columns: tuple["Quantity", ...] = ()
 
 

@@ -5,6 +5,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from calc.quantity import (
     SLACK,
@@ -34,7 +35,9 @@ NUMBER = re.compile(
 )
 DIGITS_AGAIN = tuple("0123456789.,:/")  # 6..5, 7:24, 1/2/3: what follows a number is no unit
 THOUSANDS = re.compile(r"\d+,\d{3}(?!\d)|\d+[.,]\d+[.,]", re.ASCII)
-PIECE = re.compile(r"(?P<length>.+?)\s*[x×*]\s*(?P<count>\d{1,6})\s*(?P<unit>[^\d]*)")
+PIECE = re.compile(r"(?P<length>.+?)\s*[xX×*]\s*(?P<count>\d{1,6})\s*(?P<unit>[^\d]*)")
+PLAIN = re.compile(r"[-+]?[\d.]*\d", re.ASCII)  # what a decimal comma, or one between thousands, may follow
+CLEAR = {"list": "82.5, 140, or 82,5; 140", "pieces": "82.5x12, 140x5, or 82,5x12; 140x5"}
 ODD_CHARACTERS = str.maketrans({"−": "-", "–": "-", "″": '"', "”": '"', "“": '"', "⁄": "/", "\u00a0": " "})
 
 
@@ -58,7 +61,7 @@ def _number(typed: str, quantity: Quantity) -> float:
     found = NUMBER.fullmatch(text)
     if not found or found["rest"].strip()[:1] in DIGITS_AGAIN:
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}')
-    return _within(_exact(found, typed, quantity), quantity)
+    return _within(_exact(found, typed, quantity), quantity, bare=not found["rest"].strip())
 
 
 def _exact(found: re.Match[str], typed: str, quantity: Quantity) -> float:
@@ -99,7 +102,8 @@ def _unit(written: str, quantity: Quantity) -> str:
     return unit
 
 
-def _within(value: float, quantity: Quantity) -> float:
+def _within(value: float, quantity: Quantity, bare: bool) -> float:
+    """Raises OutOfRange beyond the hard limits; a `bare` number that would be right as a percentage is told so."""
     q = quantity
     beyond = (
         (q.low is not None and not at_least(value, q.low))
@@ -108,6 +112,8 @@ def _within(value: float, quantity: Quantity) -> float:
     )
     if beyond:
         text = f"{q.label} ({q.name}) must be {_limits(q)}; {show(value, q.unit)} was given"
+        if bare and q.unit == "1" and q.high is not None and q.high <= 1 and q.high < value <= 100 * q.high:
+            text += f'; for {show(value, "1")} % write "{show(value, "1")} %"'
         raise OutOfRange(q.name, value, q.low if q.above is None else q.above, q.high, q.unit, text)
     return value
 
@@ -131,12 +137,22 @@ def _whole(typed: str, quantity: Quantity) -> int:
 
 
 def _list(typed: str, quantity: Quantity) -> tuple[float, ...]:
-    return _numbers(_parted(typed), quantity)
+    return _numbers(_parted(typed, quantity), quantity)
 
 
-def _parted(typed: str) -> list[str]:
-    """A semicolon parts where there is one, so that elements may hold decimal commas; else the comma."""
-    return [part.strip() for part in typed.split(";" if ";" in typed else ",")]
+def _parted(typed: str, quantity: Quantity) -> list[str]:
+    """A semicolon parts where there is one, so that elements may hold decimal commas; else the comma.
+
+    Where any count may be given, a comma that could be a decimal one is refused.
+    """
+    if ";" in typed:
+        return [part.strip() for part in typed.rstrip("; ").split(";")]
+    parts = typed.split(",")
+    for one, two in pairwise(parts) if quantity.any_count or quantity.kind == "pieces" else ():
+        if PLAIN.fullmatch(one.lstrip()) and two[:1].isdigit():
+            text = f'"{_quoted(one.strip())},{_quoted(two.strip())}" can be read in two ways'
+            raise Refused(quantity.name, f"{quantity.label}: {text}; write {CLEAR[quantity.kind]}")
+    return [part.strip() for part in parts]
 
 
 def _numbers(parts: Sequence[str], quantity: Quantity) -> tuple[float, ...]:
@@ -151,7 +167,7 @@ def _with(part: str, unit: str) -> str:
 
 def _rows(typed: str, quantity: Quantity, size: int) -> tuple[tuple[float, ...], ...]:
     """Rows of `size` numbers: commas within, semicolons between; a unit at the very end holds for all."""
-    unit = re.sub(r"^[-+\d.,/; ]*", "", typed) if typed[0] in "+-.0123456789" else ""
+    unit = re.sub(r"^[-+\d.,/; ]*", "", typed).rstrip("; ") if typed[0] in "+-.0123456789" else ""
     rows = [[part.strip() for part in row.split(",")] for row in typed.split(";") if row.strip()]
     for row in rows:
         if len(row) != size:
@@ -165,7 +181,7 @@ def _rows(typed: str, quantity: Quantity, size: int) -> tuple[tuple[float, ...],
 
 def _point(typed: str, quantity: Quantity) -> tuple[float, ...]:
     if typed.count(";") == 2:
-        return _numbers(_parted(typed), quantity)
+        return _numbers(_parted(typed, quantity), quantity)
     (row, *more) = _rows(typed, quantity, 3) or ((),)
     if more or not row:
         raise Refused(quantity.name, f"{quantity.label} takes one point: x, y, z")
@@ -182,8 +198,9 @@ def _boxes(typed: str, quantity: Quantity) -> tuple[tuple[float, ...], ...]:
 
 def _pieces(typed: str, quantity: Quantity) -> tuple[tuple[float, int], ...]:
     """(length, count) each; a length alone is one piece. A unit at the very end holds for all."""
-    found = [PIECE.fullmatch(part) for part in _parted(typed)]
-    lengths = [one["length"] if one else part for one, part in zip(found, _parted(typed), strict=True)]
+    parts = _parted(typed, quantity)
+    found = [PIECE.fullmatch(part) for part in parts]
+    lengths = [one["length"] if one else part for one, part in zip(found, parts, strict=True)]
     unit = found[-1]["unit"] if found[-1] else re.sub(r"^[-+\d.,/ ]*", "", lengths[-1])
     return tuple(
         (_number(_with(length or "?", unit), quantity), int(one["count"]) if one else 1)
@@ -199,6 +216,12 @@ def _choice(typed: str, quantity: Quantity) -> str:
         hint = nearest(typed.lower(), choices)
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}{hint}')
     return found[0]
+
+
+def _named(typed: str, quantity: Quantity) -> str:
+    """A choice whose gaps may be left out: X180 is X_180."""
+    bare = {choice.lower().replace("_", ""): choice for choice in choices_of(quantity)}
+    return bare.get(typed.lower()) or _choice(typed, quantity)
 
 
 def _text(typed: str, _quantity: Quantity) -> str:
@@ -219,7 +242,7 @@ _READERS = {
     "points": _points,
     "boxes": _boxes,
     "pieces": _pieces,
-    "choice": _choice,
+    "choice": _named,
     "yes_no": _choice,
     "text": _text,
 }

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Any
 
 from calc.answer import Advice, Finding, Step, judged
@@ -17,17 +18,17 @@ NANO = 10**6  # of a millimetre: lengths are counted in whole nanometres
 LENGTHS, PIECES, KINDS = 20, 2000, 6  # what a page can work out while one waits
 TIGHT = 2.0  # mm to spare: less is lost to a bar's own ends (judgement)
 ROWS, ROW, HIGH = 8, 34.0, 16.0  # of the drawing, picture units
-READABLE = 58.0
+LETTER, SHORT, APART = 11.0, 6.0, 2.0  # of a label; pieces narrower than these get no edge, no line of their own
 
 INPUTS = (
     Quantity("bar_lengths", "Bars that can be bought", "mm", "3000, or several: 2000, 3000.", above=0, high=20000,
-             kind="list", required=True, first=True),
+             kind="list", any_count=True, required=True, first=True),
     Quantity("pieces", "Pieces to saw", "mm", "Length x how many: 83 x 12, 140 x 5.", above=0, high=20000,
              kind="pieces", required=True, first=True),
     Quantity("saw_kerf", "The saw's cut", "mm", "Measure one cut.", low=0, high=20, default="1.5 mm", first=True),
     Quantity("stub", "What the saw needs to hold", "mm", "The end that cannot be sawn.", low=0, high=2000,
              default="0 mm", first=True),
-    Quantity("bars_at_hand", "Bars there", help="Warns where they are too few.", low=0, high=10000, kind="whole",
+    Quantity("bars_at_hand", "Bars there", help="Of any length, counted together.", low=0, high=10000, kind="whole",
              first=True),
     Quantity("parting_cut_on_last", "The last piece must be cut off too", kind="yes_no",
              help="Empty: yes where the saw holds a stub."),
@@ -162,7 +163,8 @@ def _proof(s: Sawing) -> str:
 
 def _found(v: Mapping[str, Any], s: Sawing) -> Iterator[tuple[str, str]]:
     if len(s.cuts) > v.get("bars_at_hand", len(s.cuts)):
-        yield "stop", f"It takes {_bars(len(s.cuts))}, and {number(v['bars_at_hand'], '1')} are there."
+        there = "are there" + (", counting bars of any length" if len(v["bar_lengths"]) > 1 else "")
+        yield "stop", f"It takes {_bars(len(s.cuts))}, and {number(v['bars_at_hand'], '1')} {there}."
     tight = sum(not at_least(spare, TIGHT) for spare in s.spare)
     if tight:
         have = "has" if tight == 1 else "have"
@@ -207,25 +209,43 @@ def _drawing(s: Sawing) -> str:
     groups = _grouped(s)
     shown = groups[:ROWS]
     longest = max(s.bar(one) for one, _ in groups)
-    span = 1.25 * longest
+    margin = 8.0 * max(len(_bars(count)) for _, count in shown) + 10  # for the counts on the left, picture units
+    span = longest * WIDTH / (WIDTH - margin - 24)
     unit = span / WIDTH  # mm for one unit of the picture
     height = ROW * len(shown) + 44
-    d = Drawing("The bars and their pieces", 0.43 * longest, 0.0, span, height)
+    d = Drawing("The bars and their pieces", (WIDTH / 2 - margin) * unit, 0.0, span, height)
     for row, (one, count) in enumerate(shown):
         top = (height / 2 - 12 - ROW * row) * unit
-        low, x = top - HIGH * unit, 0.0
+        low = top - HIGH * unit
         d.outline(corners(0, low, s.bar(one), top), "stock-left-ground")
-        for length in s.lengths(one):
-            end = min(x + length, s.bar(one))
-            d.block(corners(x, low, end, top))
-            if length / unit > READABLE:
-                d.write(((x + end) / 2, low), show(length, "mm"), beside=(0, 12))
-            x = end + s.kerf / NANO
+        _pieces(d, s, one, (low, top), unit)
         d.outline(corners(0, low, s.bar(one), top), "edge")
-        d.write((0, low), f"{count} ×", "end", (-6, 13))
+        d.write((0, low), _bars(count), "end", (-6, -3))
     if len(groups) > ROWS:
         d.write((0, (10 - height / 2) * unit), f"and {len(groups) - ROWS} other patterns", "start")
     return d.svg()
+
+
+def _pieces(d: Drawing, s: Sawing, one: Cut, between: tuple[float, float], unit: float) -> None:
+    """The pieces of a bar; short ones as one block with thin lines between, or with none where there is no room."""
+    (low, top), x = between, 0.0
+    for length, same in groupby(s.lengths(one)):
+        count, pitch, text = len(list(same)), length + s.kerf / NANO, show(length, "mm")
+        end = min(x + count * pitch, s.bar(one))
+        begins = [x + n * pitch for n in range(count)]
+        if length / unit >= SHORT:
+            for at in begins:
+                d.block(corners(at, low, min(at + length, s.bar(one)), top))
+        else:
+            d.block(corners(x, low, end, top))
+            for at in begins[1:] if pitch / unit >= APART else ():
+                d.line((at, low), (at, top), "dim")
+        if LETTER * len(text) < length / unit:
+            for at in begins:
+                d.write((at + length / 2, low), text, beside=(0, 12))
+        elif LETTER * len(f"{count} × {text}") < (end - x) / unit:
+            d.write(((x + end) / 2, low), f"{count} × {text}", beside=(0, 12))
+        x += count * pitch
 
 
 BAR_CUTTING = Calculator(

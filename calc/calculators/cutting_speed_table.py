@@ -1,5 +1,6 @@
 """A table for the wall: speed and feed of each of the shop's cutters at one cutting speed, in the machine's limits."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -13,6 +14,7 @@ from calc.quantity import Quantity, Reading, Refused, at_least, at_most, values
 from calc.show import mm, number, show
 
 MOST = 40  # rows: one sheet of paper
+TOOTH = 0.05  # of the diameter: a feed per tooth over that is watched (judgement)
 COLUMNS = (
     Quantity("cutter_diameter", "Cutter", "mm"),
     Quantity("teeth", "Teeth", "1"),
@@ -51,7 +53,7 @@ OUTPUTS = (
 
 @dataclass(frozen=True)
 class Row:
-    """One cutter: mm, teeth, rpm, mm/min, mm, m/min; the chip at its thickest (mm)."""
+    """One cutter: mm, teeth, rpm, mm/min, mm, m/min; the chip at its thickest; the feed a tooth it should get (mm)."""
 
     diameter: float
     teeth: int
@@ -60,6 +62,7 @@ class Row:
     a_tooth: float
     rim: float
     chip: float
+    wanted: float
 
     def cells(self) -> list[float]:
         """As COLUMNS has them."""
@@ -72,6 +75,8 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     fastest, slowest = v.get("max_spindle_speed"), v.get("min_spindle_speed")
     if fastest is not None and slowest is not None and slowest > fastest:
         raise Refused("min_spindle_speed", "Slowest spindle speed (min_spindle_speed) is over the fastest")
+    if sum(map(readings["cutters"].typed.count, "xX×*")) < len(v["cutters"]):
+        raise Refused("cutters", "Cutters (cutters): each needs its teeth, as 10 x 3; one tooth is 10 x 1")
     cutters = sorted(set(v["cutters"]))
     if len(cutters) > MOST:
         raise Refused("cutters", f"Cutters (cutters): at most {MOST} at once, {len(cutters)} were given")
@@ -80,7 +85,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     rows = [_row(v, diameter, teeth) for diameter, teeth in cutters]
     slowed = [row for row in rows if row.rim < v["cutting_speed"] * (1 - 1e-9)]
     verdict, reason = judged(_found(v, rows), f"{_cutters(len(rows))} at {show(v['cutting_speed'], 'm/min')}."
-                             + _slowed(slowed))  # fmt: skip
+                             + _slowed(slowed) + _held(rows))  # fmt: skip
     return Finding(
         values={
             "table": [row.cells() for row in rows],
@@ -100,12 +105,16 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 def _row(v: Mapping[str, Any], diameter: float, teeth: int) -> Row:
     speed = spindle_speed(v["cutting_speed"], diameter)
     speed = max(min(speed, v.get("max_spindle_speed", speed)), v.get("min_spindle_speed", 0.0))
-    chip = min(v["chip_of_diameter"] * diameter, v["chip_limit"])
+    chip = _chip(v, diameter)
     share = chip_share(straight_engagement(diameter / 2, v["radial_share"] * diameter))
     feed = feed_rate(chip / share, teeth, speed)
     held = min(feed, v.get("max_feed_rate", feed))
     a_tooth = held / (teeth * speed)
-    return Row(diameter, teeth, speed, held, a_tooth, cutting_speed(speed, diameter), a_tooth * share)
+    return Row(diameter, teeth, speed, held, a_tooth, cutting_speed(speed, diameter), a_tooth * share, chip / share)
+
+
+def _chip(v: Mapping[str, Any], diameter: float) -> float:
+    return float(min(v["chip_of_diameter"] * diameter, v["chip_limit"]))
 
 
 def _cutters(count: int) -> str:
@@ -118,11 +127,31 @@ def _slowed(slowed: list[Row]) -> str:
     return f" Up to ⌀{show(slowed[-1].diameter, 'mm')} the spindle is too slow for that, and the feed follows it."
 
 
+def _held(rows: list[Row]) -> str:
+    held = [row for row in rows if not at_least(row.a_tooth, row.wanted)]
+    if not held:
+        return ""
+    worst = min(held, key=lambda row: row.a_tooth / row.wanted)
+    return (f" The machine feeds too slowly for {_cutters(len(held))}: a tooth of ⌀{show(worst.diameter, 'mm')} gets "
+            f"{show(worst.a_tooth, 'mm')} in place of {show(worst.wanted, 'mm')}.")  # fmt: skip
+
+
+def _greedy(rows: list[Row]) -> list[Row]:
+    """Cutters whose teeth get too much, the worst last."""
+    found = [row for row in rows if not at_most(row.a_tooth, TOOTH * row.diameter)]
+    return sorted(found, key=lambda row: row.a_tooth / row.diameter)
+
+
 def _found(v: Mapping[str, Any], rows: list[Row]) -> Iterator[tuple[str, str]]:
     thin = [row for row in rows if not at_least(row.chip, v["edge_radius"])]
     if thin:
         yield "watch", (f"{_cutters(len(thin))} would rub: a chip of {show(thin[0].chip, 'mm')} is thinner than the "
                         "edge is sharp.")  # fmt: skip
+    greedy = _greedy(rows)
+    if greedy:
+        worst = greedy[-1]
+        share = f"{number(100 * worst.a_tooth / worst.diameter, '1')} % of its diameter"
+        yield "watch", f"A tooth of ⌀{show(worst.diameter, 'mm')} would take {show(worst.a_tooth, 'mm')}, {share}."
     fast = [row for row in rows if not at_most(row.rim, v["cutting_speed"])]
     if fast:
         worst = f"⌀{show(fast[-1].diameter, 'mm')} runs at {show(fast[-1].rim, 'm/min')}"
@@ -132,15 +161,38 @@ def _found(v: Mapping[str, Any], rows: list[Row]) -> Iterator[tuple[str, str]]:
 def _advice(v: Mapping[str, Any], rows: list[Row]) -> Iterator[Advice]:
     thin = [row for row in rows if not at_least(row.chip, v["edge_radius"])]
     if thin:
-        wanted = v["edge_radius"] / thin[0].diameter
-        held = any(row.feed == v.get("max_feed_rate") for row in thin)
-        if not held and at_most(wanted, 0.1):
-            text = f"Take a chip of {number(100 * wanted, '%')} % of the diameter or more, if the maker allows it"
-            yield Advice(text, "chip_of_diameter", wanted, "1")
-        else:
-            yield Advice("Turn the small cutters slower, so that the feed reaches them, or leave them out")
+        yield _thicker(v, thin)
+    if _greedy(rows):
+        yield _calmer(max(_chip(v, row.diameter) / row.diameter for row in rows), v["radial_share"])
     if any(not at_most(row.rim, v["cutting_speed"]) for row in rows):
         yield Advice("Take a smaller cutter, or carbide in place of high-speed steel")
+
+
+def _thicker(v: Mapping[str, Any], thin: list[Row]) -> Advice:
+    """What keeps the chip from being rubbed off; a number to try only where that alone does."""
+    wanted = v["edge_radius"] / thin[0].diameter
+    if any(row.feed == v.get("max_feed_rate") for row in thin):
+        return Advice("Turn the small cutters slower, so that the feed reaches them, or leave them out")
+    limited, small = v["chip_limit"] < v["edge_radius"], v["chip_of_diameter"] < wanted
+    if limited and not small:
+        text = f"Allow a chip of {show(v['edge_radius'], 'mm')} or more, if the maker does, or take sharper cutters"
+        return Advice(text, "chip_limit", v["edge_radius"], "mm")
+    if small and not limited and at_most(wanted, TOOTH):
+        text = f"Take a chip of {number(100 * wanted, '1')} % of the diameter or more, if the maker allows it"
+        return Advice(text, "chip_of_diameter", wanted, "1")
+    return Advice("Take sharper cutters, or thicker chips if the maker allows them, or leave the small ones out")
+
+
+def _calmer(chip: float, depth: float) -> Advice:
+    """What keeps the feed per tooth under TOOTH; thickest `chip` and radial `depth` as shares of the diameter."""
+    if chip > TOOTH and at_least(depth, 0.5):
+        return Advice(f"Take a chip of {number(100 * TOOTH, '1')} % of the diameter at most", "chip_of_diameter", TOOTH)
+    if chip > TOOTH:
+        return Advice("Take thinner chips and a larger radial depth")
+    # chip/TOOTH = 2 √(x − x²), and up to a tenth of a percent
+    share = math.ceil(1000 * (1 - math.sqrt(1 - (chip / TOOTH) ** 2)) / 2) / 1000
+    text = f"Take {number(100 * share, '1')} % of the diameter or more in radial depth"
+    return Advice(text, "radial_share", share, "1")
 
 
 def _working(v: Mapping[str, Any], rows: list[Row]) -> Iterator[Step]:
@@ -204,6 +256,7 @@ CUTTING_SPEED_TABLE = Calculator(
     limits=(
         "Cutting speed and chip are the maker's and yours: no published number holds for every cutter of a material.",
         "A chip in proportion to the diameter suits end mills of one family; a face cutter with inserts has its own.",
+        "A feed per tooth over 5 % of the diameter is watched: a judgement, not the maker's limit.",
         "Thinner than about the edge's radius a chip is rubbed off (0.14 to 0.43 of it in published trials).",
     ),
     sources=(

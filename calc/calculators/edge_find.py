@@ -7,7 +7,7 @@ from calc.answer import Advice, Finding, Step, Value, judged
 from calc.calculators.edge_sums import SIGNS, Sums, sums
 from calc.declare import Calculator, Guard
 from calc.drawing import Drawing, corners
-from calc.quantity import Quantity, Reading, values
+from calc.quantity import Quantity, Reading, Refused, at_most, values
 from calc.show import hundredths, mm, number, show
 
 FAR = 10000.0
@@ -16,6 +16,7 @@ SAME = 0.03  # of the tip's radius: near enough to name a slip (judgement)
 FINE, ROUGH = 0.05, 0.2  # mm of expanded uncertainty: from here on only good to centre roughly (judgement)
 CUT_FACE = 0.01  # mm: what a light cut leaves of roughness and lean (judgement)
 FULL = 1000  # degrees of freedom that need no number any more
+WIDEST = 50.0  # mm: no tip is thicker (judgement)
 ENOUGH = 10  # touches that know their own scatter well enough (judgement)
 
 INPUTS = (
@@ -38,8 +39,8 @@ INPUTS = (
     Quantity("zero_error", "Tells late by", "mm", "How far it goes past the face before it tells.", low=-5, high=5,
              default="0 mm"),
     Quantity("run_out", "Swing of the tip on an indicator", "mm", low=0, high=5, default="0.01 mm"),
-    Quantity("repeatability", "Scatter of touches (standard deviation)", "mm", "Touch five times. From memory.",
-             low=0, high=5, default="0.005 mm"),
+    Quantity("repeatability", "Scatter of touches (standard deviation)", "mm", "Touch five times. Empty: 0.005 mm, "
+             "from memory.", low=0, high=5),
     Quantity("readings_taken", "Touches behind that scatter", "1", "Empty: many, well known.", kind="whole", low=2,
              high=1000),
     Quantity("lost_motion", "Lost motion of the axis", "mm", low=0, high=5, default="0.01 mm"),
@@ -64,6 +65,8 @@ OUTPUTS = (
 def find(readings: Mapping[str, Reading]) -> Finding:
     """What is found for one face, or two. Raises Refused."""
     v = values(readings)
+    if "readings_taken" in v and "repeatability" not in v:
+        raise Refused("repeatability", "Scatter of touches (repeatability) is needed with readings_taken: theirs")
     s = sums(v)
     fine = f"The face is at {show(s.face, 'mm')}, good to {show(s.uncertainty, 'mm')}."
     verdict, reason = judged(_found(v, s), fine)
@@ -131,6 +134,8 @@ def _width_slip(v: Mapping[str, Any], s: Sums) -> str:
         usual += [(body - d, "The body's diameter was typed for the tip's, or the other way round.")]
         usual += [(d - body, "The body's diameter was typed for the tip's, or the other way round.")]
     said = f"It would fit a tip of {show(d + error, 'mm')}." if d + error > 0 else "Touch again."
+    if not at_most(d + error, min(3 * d, WIDEST)):
+        said = "No tip would fit: readings or sides are mixed up."
     return next((text for out, text in usual if abs(error - out) <= SAME * d), said)
 
 

@@ -9,6 +9,7 @@ from calc.formulas.setting import face_position
 from calc.formulas.uncertainty import combined, effective_freedom, rectangular, student_factor
 
 SIGNS = {"+X": 1, "-X": -1, "+Y": 1, "-Y": -1}
+SCATTER = 0.005  # mm: of touches, where it was not measured (from memory)
 LEFT_OF_SWING = 0.1  # of the swing that a kicking finder keeps (judgement)
 
 
@@ -77,7 +78,7 @@ def _parts(v: Mapping[str, Any], both: bool) -> tuple[tuple[float, float], ...]:
     elif kind == "kicking":
         swing *= LEFT_OF_SWING
     return (
-        (v["repeatability"] / halved, v["readings_taken"] - 1 if "readings_taken" in v else inf),
+        (v.get("repeatability", SCATTER) / halved, v["readings_taken"] - 1 if "readings_taken" in v else inf),
         (rectangular(v["surface_defect"]) / halved, inf),
         (lost, inf),
         (rectangular(swing), inf),

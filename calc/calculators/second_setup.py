@@ -1,38 +1,23 @@
 """The second set-up: which way the block was turned, where its features are now, and what offset to enter."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
-from math import dist
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from calc.answer import Advice, Finding, Step, Value, judged
+from calc.calculators.second_drawing import drawing
+from calc.calculators.second_sums import UP, Placed, placing
 from calc.declare import Calculator, Guard
-from calc.drawing import WIDTH, Drawing, corners
-from calc.formulas.placing import (
-    FACES,
-    Matrix,
-    Vector,
-    applied,
-    carried,
-    corner_of,
-    face_at,
-    placed,
-    size_after,
-    tilt_shift,
-    turn,
-)
-from calc.quantity import Quantity, Reading, Refused, at_most, values
+from calc.formulas.placing import FACES, Matrix, face_at, size_after, turn
+from calc.quantity import Quantity, Reading, at_most, values
 from calc.show import mm, show
 
 LARGEST = 2000.0
 TURNS = tuple(f"{axis}_{angle}" for axis in "XYZ" for angle in (180, 90, 270))
 SAID = {"left_end": "left end", "right_end": "right end", "front_edge": "front edge", "back_edge": "back edge",
         "underside": "underside", "top": "top"}  # fmt: skip
-STOPS, JAWS = {"left": (-1, 0, 0), "right": (1, 0, 0)}, {"back": (0, 1, 0), "front": (0, -1, 0)}
-UP: Vector = (0, 0, 1)
 
 INPUTS = (
-    Quantity("turn", "Turned about", help="X runs along the jaws. About X it rolls over an edge, about Y over an end.",
+    Quantity("turn", "Turned about", help="X runs along the jaws. X_90: the back edge comes up. Y_90: the left end.",
              kind="choice", choices=TURNS, required=True, first=True),
     Quantity("part_length", "Length of the block, along X", "mm", above=0, high=LARGEST, required=True, first=True),
     Quantity("part_width", "Width, along Y", "mm", above=0, high=LARGEST, required=True, first=True),
@@ -70,30 +55,10 @@ OUTPUTS = (
 )
 
 
-@dataclass(frozen=True)
-class Placed:
-    """The block as it should lie and as it is said to lie; points in mm from the corner of stop, jaw and seat."""
-
-    matrix: Matrix
-    lies: Matrix | None
-    stop: Vector
-    jaw: Vector
-    size: Vector
-    datum: Vector
-    new_datum: Vector
-    now: tuple[Vector, ...]
-    misplaced: float | None
-    budget: Vector
-
-    def features(self) -> list[list[float]]:
-        """The features in the new offset."""
-        return [[a - b for a, b in zip(one, self.new_datum, strict=True)] for one in self.now]
-
-
 def find(readings: Mapping[str, Reading]) -> Finding:
     """What is found for one turn. Raises Refused."""
     v = values(readings)
-    p = _placed(v)
+    p = placing(v)
     faces = [face_at(p.matrix, direction) for direction in (p.jaw, p.stop, UP)]
     shift = [n - d + z for n, d, z in zip(p.new_datum, p.datum, v["work_zero"], strict=True)]
     shift[2] += v["seat_height"]
@@ -113,55 +78,8 @@ def find(readings: Mapping[str, Reading]) -> Finding:
         advice=tuple(_advice(v, p)) if verdict != "ok" else (),
         cautions=_cautions(v),
         working=tuple(_working(v, p, shift)),
-        drawing=_drawing(p, [tuple(a + b for a, b in zip(one, p.datum, strict=True)) for one in v["features"]]),
+        drawing=drawing(p),
     )
-
-
-def _placed(v: Mapping[str, Any]) -> Placed:
-    axis, angle = v["turn"].split("_")
-    matrix = turn(axis, int(angle))
-    stop, jaw = STOPS[v["stop_side"]], JAWS[v["fixed_jaw"]]
-    size = (v["part_length"], v["part_width"], v["part_thickness"])
-    after = size_after(matrix, size)
-    datum = v.get("datum", (0.0, 0.0, size[2]))
-    lies = _lies(v, matrix, stop, jaw)
-    points = [tuple(a + b for a, b in zip(one, datum, strict=True)) for one in v["features"]]
-    now = tuple(placed(matrix, stop, jaw, size, one) for one in points)
-    chip = v["chip_under"]
-    return Placed(
-        matrix=matrix,
-        lies=lies,
-        stop=stop,
-        jaw=jaw,
-        size=size,
-        datum=datum,
-        new_datum=v.get("new_datum", (0.0, 0.0, after[2])),
-        now=now,
-        misplaced=None
-        if lies is None
-        else max(dist(a, placed(lies, stop, jaw, size, b)) for a, b in zip(now, points, strict=True)),
-        budget=(
-            v["stop_error"] + tilt_shift(chip, after[0], after[2]),
-            v["face_error"] + tilt_shift(chip, after[1], after[2]),
-            v["face_error"] + chip,
-        ),
-    )
-
-
-def _lies(v: Mapping[str, Any], matrix: Matrix, stop: Vector, jaw: Vector) -> Matrix | None:
-    """How the block lies by the faces that were named; with one alone, the side that should be up is up."""
-    edge, end = v.get("edge_against_fixed_jaw"), v.get("stop_face")
-    if edge is None and end is None:
-        return None
-    named = [(FACES[name], to) for name, to in ((edge, jaw), (end, stop)) if name is not None]
-    if len(named) == 1:
-        named.append((FACES[face_at(matrix, UP)], UP))
-    (one, _), (two, _) = named
-    if abs(sum(a * b for a, b in zip(one, two, strict=True))) > 0:
-        field = "stop_face" if edge is None or end is not None else "edge_against_fixed_jaw"
-        raise Refused(field, f"{v['turn'].replace('_', ' ')}: that face is up or down then, or both are the same or "
-                             "opposite; name another one")  # fmt: skip
-    return carried(*named)
 
 
 def _said(matrix: Matrix) -> str | None:
@@ -176,6 +94,9 @@ def _found(v: Mapping[str, Any], p: Placed) -> Iterator[tuple[str, str]]:
         told = f"was turned about {other.replace('_', ' by ')}°" if other else how
         yield "stop", (f"As it lies it {told}, not about {v['turn'].replace('_', ' by ')}°: the worst feature "
                        f"comes {show(p.misplaced or 0.0, 'mm')} off.")  # fmt: skip
+    if p.outside:
+        at = ", ".join(show(one, "mm") for one in p.outside)
+        yield "watch", f"The feature at {at} lies outside the block: check its sign and the first zero."
     if "tolerance" in v and not at_most(max(p.budget), v["tolerance"]):
         yield "watch", f"Stop, faces and chips together can put it {show(max(p.budget), 'mm')} off."
 
@@ -188,6 +109,8 @@ def _advice(v: Mapping[str, Any], p: Placed) -> Iterator[Advice]:
         other = _said(p.lies)
         if other:
             yield Advice(f"Or write the second program for a turn about {other.replace('_', ' by ')}°", "turn", other)
+    if p.outside:
+        yield Advice("Correct that feature, or say where the first zero lies")
     if "tolerance" in v and not at_most(max(p.budget), v["tolerance"]):
         yield Advice("Brush seat, jaw and part, take the burr off, and find the zero anew from the part itself")
 
@@ -222,49 +145,6 @@ def _rule(matrix: Matrix) -> str:
 
 def _point(point: Any) -> str:
     return ", ".join(mm(one) for one in point) + " mm"
-
-
-def _drawing(p: Placed, first: Iterable[Vector]) -> str:
-    """SVG of both set-ups side by side, to scale; `first` are the features from the corner."""
-    after = size_after(p.matrix, p.size)
-    unit = max((p.size[0] + after[0]) / 250, max(p.size[1], after[1]) / 210)  # mm for one unit of the picture
-    step = max((p.size[0] + after[0]) / 2 + 60 * unit, 110 * unit)
-    d = Drawing("The block before and after it was turned over, seen from above", (after[0] - p.size[0]) / 4, 0.0,
-                WIDTH * unit)  # fmt: skip
-    _view(d, -step / 2, p, turn("X", 0), first, "first set-up")
-    _view(d, step / 2, p, p.matrix, p.now, "turned")
-    d.write(((p.size[0] - after[0]) / 4 - 6 * unit, 0), "→")
-    return d.svg()
-
-
-def _view(d: Drawing, x: float, p: Placed, matrix: Matrix, points: Iterable[Vector], text: str) -> None:
-    size = size_after(matrix, p.size)
-    low, high = corner_of(p.stop, p.jaw, size)
-    shift = (x - (low[0] + high[0]) / 2, -(low[1] + high[1]) / 2)
-    left, front, right, back = low[0] + shift[0], low[1] + shift[1], high[0] + shift[0], high[1] + shift[1]
-    thick = 14 / d.size(1.0)
-    y = back if p.jaw[1] > 0 else front - thick
-    d.block(corners(left - thick, y, right + thick, y + thick))
-    end = left - thick if p.stop[0] < 0 else right
-    middle = (front + back) / 2
-    d.block(corners(end, middle - thick, end + thick, middle + thick))
-    d.outline(corners(left, front, right, back), "stock-left-ground")
-    d.outline(corners(left, front, right, back), "edge")
-    _mark(d, applied(matrix, p.jaw), (left, front, right, back))
-    for one in points:
-        d.circle((one[0] + shift[0], one[1] + shift[1]), 4 / d.size(1.0), "edge")
-    d.write((x, min(front, y)), text, beside=(0, 20))
-
-
-def _mark(d: Drawing, direction: Vector, box: tuple[float, float, float, float]) -> None:
-    """An arrow on the side that lay against the fixed jaw, where it is seen from above."""
-    left, front, right, back = box
-    tail = ((left + right) / 2, (front + back) / 2)
-    tip = {(0, 1): (tail[0], back), (0, -1): (tail[0], front), (1, 0): (right, tail[1]), (-1, 0): (left, tail[1])}.get(
-        (int(direction[0]), int(direction[1]))
-    )
-    if tip:
-        d.heading(tail, tip)
 
 
 SECOND_SETUP = Calculator(

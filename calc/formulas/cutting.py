@@ -6,22 +6,23 @@ R. E. Gomory, Operations Research 9, 1961); where its making stops early, Farley
 """
 
 import math
+import operator
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import islice
+from itertools import accumulate, islice
 
 # Where a search gives up: counts, not seconds, so that all machines agree.
-STEPS, COLUMNS, VISITS, BRANCHES = 8_000, 300, 800, 40
+STEPS, GLANCE, COLUMNS, VISITS, BRANCHES = 1_000, 60, 300, 800, 40
+GRID = 10**9  # prices are rounded down to so many parts of the step between two bars' costs
 
 Pattern = tuple[int, ...]  # how many of each length
 
 
 @dataclass(frozen=True)
 class Task:
-    """Lengths wanted (each with its saw cut) and how many; the room in each kind of bar and what that bar costs.
-
-    Longest length first; every length goes into some bar.
+    """Lengths wanted (each with its saw cut, longest first) and how many; the room in each kind of bar and its cost.
+    Every length goes into some bar.
     """
 
     lengths: tuple[int, ...]
@@ -56,42 +57,60 @@ def used(lengths: tuple[int, ...], pattern: Pattern) -> int:
     return sum(length * count for length, count in zip(lengths, pattern, strict=True))
 
 
-def best_fill(worth: tuple[int, ...], lengths: tuple[int, ...], counts: Pattern, room: int) -> tuple[int, Pattern, int]:
+def best_fill(worth: tuple[int, ...], lengths: tuple[int, ...], counts: Pattern, room: int,
+              steps: int = STEPS) -> tuple[int, Pattern, int]:  # fmt: skip
     """The pattern worth most within `room`: its worth, the pattern, and what no pattern can exceed.
 
-    Branch and bound, the densest length first. It gives up after STEPS tries; then the third number is larger.
+    Branch and bound, the densest length first: as many of each as go in, then one less of the last, and so on.
+    It gives up after `steps` tries; then the third number is larger.
 
     >>> best_fill((60, 100, 120), (10, 20, 30), (1, 1, 1), 50)
     (220, (0, 1, 1), 220)
     """
-    order = sorted((n for n in range(len(lengths)) if worth[n] > 0 and counts[n] > 0 and lengths[n] <= room),
-                   key=lambda n: (Fraction(-worth[n], lengths[n]), n))  # fmt: skip
-    ceiling = (room * worth[order[0]] // lengths[order[0]]) if order else 0
-    best, taken, tries = 0, [0] * len(lengths), 0
-    found = tuple(taken)
-    stack: list[tuple[int, int, int, tuple[int, ...]]] = [(0, room, 0, ())]
-    while stack and tries < STEPS:
-        tries += 1
-        depth, left, value, took = stack.pop()
+    order = _densest(worth, lengths, counts, room)
+    shortest = list(accumulate((lengths[n] for n in reversed(order)), min))[::-1]
+    ceiling = _ceiling(worth, lengths, counts, room, order)
+    size, begin, left, value, best = len(order), 0, room, 0, 0
+    taken, found = [0] * len(lengths), [0] * len(lengths)
+    for _ in range(steps):
+        for at in range(begin, size):
+            if left < shortest[at]:
+                break
+            n = order[at]
+            taken[n] = min(counts[n], left // lengths[n])
+            left, value = left - taken[n] * lengths[n], value + taken[n] * worth[n]
         if value > best:
-            best = value
-            found = _spread(order, took, len(lengths))
-        if depth == len(order):
-            continue
-        n = order[depth]
-        if value + left * worth[n] // lengths[n] <= best:
-            continue
-        most = min(counts[n], left // lengths[n])
-        for count in range(most + 1):  # the last pushed, the most, is looked at first
-            stack.append((depth + 1, left - count * lengths[n], value + count * worth[n], (*took, count)))
-    return best, found, ceiling if stack else best
+            best, found = value, taken.copy()
+        begin = size
+        while begin == size and best < ceiling:  # back to the last that may be left out with a gain
+            at = next((at for at in range(size - 1, -1, -1) if taken[order[at]]), -1)
+            if at < 0:
+                return best, tuple(found), best
+            n = order[at]
+            taken[n], left, value = taken[n] - 1, left + lengths[n], value - worth[n]
+            if at + 1 < size and value + left * worth[order[at + 1]] // lengths[order[at + 1]] > best:
+                begin = at + 1
+            else:  # still less of it is worth less still
+                left, value, taken[n] = left + taken[n] * lengths[n], value - taken[n] * worth[n], 0
+        if best >= ceiling:
+            break
+    return best, tuple(found), ceiling
 
 
-def _spread(order: list[int], took: tuple[int, ...], size: int) -> Pattern:
-    pattern = [0] * size
-    for n, count in zip(order, took, strict=False):
-        pattern[n] = count
-    return tuple(pattern)
+def _densest(worth: tuple[int, ...], lengths: tuple[int, ...], counts: Pattern, room: int) -> list[int]:
+    fit = [n for n in range(len(lengths)) if worth[n] > 0 and counts[n] > 0 and lengths[n] <= room]
+    return sorted(fit, key=lambda n: (Fraction(-worth[n], lengths[n]), n))
+
+
+def _ceiling(worth: tuple[int, ...], lengths: tuple[int, ...], counts: Pattern, room: int, order: list[int]) -> int:
+    """What a bar would be worth if the last piece could be cut short (G. B. Dantzig, Operations Research 5, 1957)."""
+    value = 0
+    for n in order:
+        count = min(counts[n], room // lengths[n])
+        value, room = value + count * worth[n], room - count * lengths[n]
+        if count < counts[n]:
+            return value + room * worth[n] // lengths[n]
+    return value
 
 
 def bound(task: Task) -> Bound:
@@ -102,21 +121,24 @@ def bound(task: Task) -> Bound:
     >>> bound(Task((60,), (3,), (100,), (100,))).least
     300
     """
-    size = range(len(task.lengths))
-    columns = [_first(task, n) for n in size]
-    inverse = [[Fraction(int(i == n), columns[n].pattern[n]) for i in size] for n in size]
-    amounts = [task.counts[n] * inverse[n][n] for n in size]
+    size, step = range(len(task.lengths)), math.gcd(*task.costs)
+    columns: list[Cut | None] = [_first(task, n) for n in size]
+    full = [one.pattern[n] for n, one in enumerate(columns) if one]
+    whole = math.prod(full)  # the inverse of the columns is `inverse` over `whole`, all in whole numbers
+    inverse = [[whole // full[n] * (i == n) for i in size] for n in size]
     for turn in range(COLUMNS):
         costs = [task.costs[one.kind] if one else 0 for one in columns]
-        prices = [sum((costs[r] * inverse[r][i] for r in size), Fraction(0)) for i in size]
-        column, over = _better(task, prices)
-        if column is None or turn == COLUMNS - 1:
+        prices = [sum(costs[r] * inverse[r][i] for r in size) for i in size]
+        worth = tuple(max(price, 0) * GRID // (whole * step) for price in prices)
+        column, over = _better(task, prices, worth, step)
+        least = sum(w * d for w, d in zip(worth, task.counts, strict=True)) * Fraction(step, GRID) / over
+        now = Fraction(sum(map(operator.mul, prices, task.counts)), whole)
+        if column is None or turn == COLUMNS - 1 or _payable(task, least) >= _payable(task, now):
             break
-        entering = list(column.pattern) if isinstance(column, Cut) else [-int(i == column) for i in size]
-        columns = _swap(columns, inverse, amounts, entering, column if isinstance(column, Cut) else None)
-    worth = sum((max(p, 0) * d for p, d in zip(prices, task.counts, strict=True)), Fraction(0)) / over
+        columns, whole = _swap(task, columns, inverse, whole, column)
+    amounts = [Fraction(sum(map(operator.mul, row, task.counts)), whole) for row in inverse]
     cuts = tuple((one, x) for one, x in zip(columns, amounts, strict=True) if one and x > 0)
-    return Bound(_payable(task, worth), tuple(max(p, Fraction(0)) / over for p in prices), cuts)
+    return Bound(_payable(task, least), tuple(w * Fraction(step, GRID) / over for w in worth), cuts)
 
 
 def _first(task: Task, n: int) -> Cut:
@@ -130,38 +152,36 @@ def _first(task: Task, n: int) -> Cut:
     return Cut(kind, tuple(many(kind) if i == n else 0 for i in range(len(task.lengths))))
 
 
-def _better(task: Task, prices: list[Fraction]) -> tuple[Cut | int | None, Fraction]:
-    """A column that lowers the cost (a bar's, or the index of a length made too often), and by what share prices are
-    too high at most."""
-    for i, price in enumerate(prices):
-        if price < 0:
-            return i, Fraction(1)
-    scale = math.lcm(*(price.denominator for price in prices))
-    worth = tuple(int(price * scale) for price in prices)
-    column, gain, over = None, Fraction(0), Fraction(1)
-    for kind, room in enumerate(task.rooms):
-        value, pattern, ceiling = best_fill(worth, task.lengths, task.counts, room)
-        cost = task.costs[kind] * scale
-        over = max(over, Fraction(ceiling, cost))
-        if value - cost > gain:
-            column, gain = Cut(kind, pattern), Fraction(value - cost)
-    return column, over
+def _better(task: Task, prices: list[int], worth: tuple[int, ...], step: int) -> tuple[Cut | int | None, Fraction]:
+    """A column that lowers the cost (a bar's, or the index of a length made too often), and by what share the `worth`
+    of the lengths is too high at most."""
+    surplus = next((i for i, price in enumerate(prices) if price < 0), None)
+    for steps in (GLANCE, STEPS):  # the whole search only where a glance finds nothing
+        column, gain, over = None, 0, Fraction(1)
+        for kind, room in enumerate(task.rooms):
+            value, pattern, ceiling = best_fill(worth, task.lengths, task.counts, room, steps)
+            cost = task.costs[kind] // step * GRID
+            over = max(over, Fraction(ceiling, cost))
+            if value - cost > gain:
+                column, gain = Cut(kind, pattern), value - cost
+        if column or surplus is not None:
+            break
+    return column if surplus is None else surplus, over
 
 
-def _swap(columns: list[Cut | None], inverse: list[list[Fraction]], amounts: list[Fraction], entering: list[int],
-          column: Cut | None) -> list[Cut | None]:  # fmt: skip
+def _swap(task: Task, columns: list[Cut | None], inverse: list[list[int]], whole: int,
+          column: Cut | int) -> tuple[list[Cut | None], int]:  # fmt: skip
     """One step of the simplex method, exact: the entering column takes the place of the first to run out."""
     size = range(len(columns))
-    change = [sum((row[i] * entering[i] for i in size), Fraction(0)) for row in inverse]
-    out = min((r for r in size if change[r] > 0), key=lambda r: (amounts[r] / change[r], r))
-    pivot = change[out]
-    inverse[out] = [x / pivot for x in inverse[out]]
-    amounts[out] /= pivot
+    entering = list(column.pattern) if isinstance(column, Cut) else [-int(i == column) for i in size]
+    change = [sum(map(operator.mul, row, entering)) for row in inverse]
+    amounts = [sum(map(operator.mul, row, task.counts)) for row in inverse]
+    out = min((r for r in size if change[r] > 0), key=lambda r: (Fraction(amounts[r], change[r]), r))
+    pivot, row = change[out], inverse[out]
     for r in size:
-        if r != out and change[r]:
-            inverse[r] = [x - change[r] * y for x, y in zip(inverse[r], inverse[out], strict=True)]
-            amounts[r] -= change[r] * amounts[out]
-    return [column if r == out else one for r, one in enumerate(columns)]
+        if r != out:  # the division leaves no rest: J. Edmonds, J. Res. NBS 71B, 1967
+            inverse[r] = [(x * pivot - change[r] * y) // whole for x, y in zip(inverse[r], row, strict=True)]
+    return [(column if isinstance(column, Cut) else None) if r == out else one for r, one in enumerate(columns)], pivot
 
 
 def _payable(task: Task, worth: Fraction) -> int:
@@ -170,7 +190,7 @@ def _payable(task: Task, worth: Fraction) -> int:
 
 
 def cost(task: Task, cuts: tuple[Cut, ...]) -> int:
-    """What the bars of a plan cost together."""
+    """The bars of a plan together."""
     return sum(task.costs[one.kind] for one in cuts)
 
 
@@ -200,8 +220,9 @@ def _greedy(task: Task, counts: Pattern, forced: bool) -> tuple[Cut, ...]:
             ((kind, pattern) for kind, pattern in fills if any(pattern)),
             key=lambda one: (Fraction(task.costs[one[0]], used(task.lengths, one[1])), one[0]),
         )
-        cuts.append(Cut(kind, pattern))
-        counts = _less(counts, pattern)
+        while all(map(operator.ge, counts, pattern)):  # as long as it goes, no other bar is fuller
+            cuts.append(Cut(kind, pattern))
+            counts = _less(counts, pattern)
     return tuple(cuts)
 
 

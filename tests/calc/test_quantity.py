@@ -15,6 +15,10 @@ SHARE = Quantity("efficiency", "Efficiency", "1", above=0, high=1)
 FEED = Quantity("feed_rate", "Feed rate", "mm/min", low=0)
 TEETH = Quantity("teeth", "Teeth", "1", low=1, high=60, kind="whole")
 FACES = Quantity("faces", "Faces", "1", kind="list")
+BARS = Quantity("bar_lengths", "Bars", "mm", kind="list", any_count=True)
+TRAVEL = Quantity("travel_x", "Travel in X", "mm", kind="list")
+PIECES = Quantity("pieces", "Pieces", "mm", kind="pieces")
+POINTS = Quantity("features", "Features", "mm", kind="points")
 CHOICE = Quantity("direction", "Direction", kind="choice", choices=("climb", "conventional"))
 
 
@@ -84,13 +88,59 @@ def test_whole_numbers_lists_and_choices() -> None:
             read(typed, quantity)
 
 
+@pytest.mark.parametrize(
+    ("typed", "quantity"),
+    [
+        ("82,5 x 12, 140 x 5", PIECES), ("1,200x2", PIECES), ("6,5x3,8x2", PIECES), ("-82,5", PIECES),
+        ("3,500", BARS), ("2000,3000 mm", BARS), ("1.200,5", BARS), ("3,500; 2,000", BARS), ("1,200x2;", PIECES),
+    ],
+)  # fmt: skip
+def test_a_comma_that_could_be_a_decimal_one_is_refused(typed: str, quantity: Quantity) -> None:
+    """Where any count of numbers may stand, 3,500 is no two lengths: one line says how to write either."""
+    with pytest.raises(Refused, match="can be read in two ways; write"):
+        read(typed, quantity)
+
+
+@pytest.mark.parametrize(
+    ("typed", "quantity", "value"),
+    [
+        ("82.5x12, 140x5", PIECES, ((82.5, 12), (140, 5))), ("82,5x12; 140x5", PIECES, ((82.5, 12), (140, 5))),
+        ("82,5x12;", PIECES, ((82.5, 12),)), ("82,5 x 12 mm;", PIECES, ((82.5, 12),)),
+        ("83 X 12", PIECES, ((83, 12),)), ("83x12,140x5", PIECES, ((83, 12), (140, 5))),
+        ("1/2, 3/4 in", BARS, (12.7, 19.05)), ("2000, 3000", BARS, (2000, 3000)), ("2000,5;", BARS, (2000.5,)),
+        ("-500,0", TRAVEL, (-500, 0)), ("2,0,0", FACES, (2, 0, 0)),
+        ("10,-8,0; 100,-8,0 mm;", POINTS, ((10, -8, 0), (100, -8, 0))),
+    ],
+)  # fmt: skip
+def test_a_clear_list_is_read(typed: str, quantity: Quantity, value: object) -> None:
+    """Spaces or semicolons make it clear; so does a fixed count, and a comma after how many pieces."""
+    assert read(typed, quantity).value == value
+
+
+def test_a_percentage_typed_bare_is_told_how() -> None:
+    """80 as a share is refused with the way to write 80 %; 500 or 180 % cannot be meant so."""
+    with pytest.raises(Refused, match='write "80 %"'):
+        read("80", SHARE)
+    for typed in ("500", "180 %"):
+        with pytest.raises(Refused) as told:
+            read(typed, SHARE)
+        assert "write" not in told.value.message
+
+
+def test_a_gap_in_a_choice_may_be_left_out() -> None:
+    """X180 is X_180."""
+    turns = Quantity("turn", "Turned", kind="choice", choices=("X_180", "Y_180"))
+    for typed in ("X180", "x180", "X_180", "x 180"):
+        assert read(typed, turns).value == "X_180"
+
+
 def test_a_near_miss_in_a_choice_is_told() -> None:
     """The nearest word is offered."""
     with pytest.raises(Refused, match="did you mean conventional"):
         read("convential", CHOICE)
 
 
-@given(st.text(max_size=40), st.sampled_from([LENGTH, SHARE, FEED, TEETH, FACES, CHOICE]))
+@given(st.text(max_size=40), st.sampled_from([LENGTH, SHARE, FEED, TEETH, FACES, BARS, PIECES, CHOICE]))
 def test_any_text_gives_a_value_or_one_plain_line(typed: str, quantity: Quantity) -> None:
     """Hostile text is never an exception of another kind, nor a number that is none."""
     try:
@@ -99,6 +149,7 @@ def test_any_text_gives_a_value_or_one_plain_line(typed: str, quantity: Quantity
         assert refused.message and "\n" not in refused.message
         return
     values = value if isinstance(value, tuple) else (value,)
+    values = tuple(one[0] if isinstance(one, tuple) else one for one in values)
     assert all(math.isfinite(one) for one in values if isinstance(one, float))
 
 

@@ -74,6 +74,37 @@ def test_there_and_back(axis: str) -> None:
     assert placed(turn(axis, 270), *sides, after, there) == pytest.approx(point)
 
 
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"features": "10,8,0"}, {"features": "200,300,400"}, {"features": "10,-70,0"}, {"features": "10,-8,5"},
+        {"features": "10,-8,0", "stop_side": "right"}, {"features": "10,-8,0; 10,-8,-12.001"},
+        {"features": "10,-8,0", "datum": "115,0,12"},
+    ],
+)  # fmt: skip
+def test_a_feature_outside_the_block_is_watched(changed: dict[str, str]) -> None:
+    """Watch with the first such point; the corners of the block themselves are fine."""
+    assert turned(**changed).verdict == "watch" and "lies outside the block" in turned(**changed).reason
+    assert turned(features="0,0,0; 120,-60,-12; 0.1,-0.2,-0.3").verdict == "ok"
+    assert turned(features="-10,-8,0", stop_side="right").verdict == "ok"
+    assert "10 mm, -8 mm, -12.001 mm" in turned(features="10,-8,0; 10,-8,-12.001").reason
+
+
+def test_a_turn_may_be_written_without_its_gap() -> None:
+    """X180 is X_180; what the help says of quarter turns is so."""
+    assert value("face_up", turn="x180") == "underside"
+    assert value("face_up", turn="X_90") == "back edge" and value("face_up", turn="Y_90") == "left end"
+
+
+def test_the_drawing_says_what_is_what() -> None:
+    """Two holes are numbered and dashed once underneath; on stop the second view is what should be."""
+    drawn = turned().drawing
+    assert drawn.count(">2</text>") == 2 and "fixed-jaw edge" in drawn
+    assert drawn.count('<circle class="hidden-edge"') == 2 and drawn.count('<circle class="edge"') == 2
+    assert ">turned<" in drawn and ">1</text>" not in turned(features="10,-8,0").drawing
+    assert "as it should lie" in turned(edge_against_fixed_jaw="back_edge").drawing
+
+
 def test_the_wrong_edge_is_named() -> None:
     """A plate turned about Y in place of X: the same edge lies against the jaw, and the ends have changed places."""
     wrong = turned(edge_against_fixed_jaw="back_edge")

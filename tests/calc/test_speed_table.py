@@ -1,12 +1,15 @@
 """The table of speeds: by hand, against the chip's own sum, and at the machine's limits."""
 
 import math
+import re
 from typing import Any
 
 import pytest
 
 from calc.answer import Answer
+from calc.calculators.cutting_speed_table import CUTTING_SPEED_TABLE
 from calc.catalogue import work_out
+from calc.present import shown_value
 from calc.quantity import Refused
 from calc.show import plain
 
@@ -68,6 +71,54 @@ def test_rubbing_is_watched_on_both_sides() -> None:
     assert slow.verdict == "watch" and all(one.input is None for one in slow.advice)
 
 
+def test_the_chip_limit_is_advised_where_it_is_what_rubs() -> None:
+    """63 mm held to 0.01 at an edge of 0.05: a larger share changes nothing, a thicker limit mends it."""
+    dull = {"cutters": "63 x 2", "chip_limit": "0.01 mm", "edge_radius": "0.05 mm"}
+    (one,) = table(**dull).advice
+    assert one.input == "chip_limit" and table(**dull | {"chip_limit": plain(one.value, "mm")}).verdict == "ok"
+    (both,) = table(**dull | {"cutters": "0.5 x 2"}).advice  # a share of 0.004 and a limit of 0.01
+    assert both.input is None
+
+
+@pytest.mark.parametrize(
+    ("changed", "key"),
+    [
+        ({"radial_share": "0.1 %"}, "radial_share"),
+        ({"chip_of_diameter": "6 %", "cutters": "2 x 2"}, "chip_of_diameter"),
+        ({"chip_of_diameter": "6 %", "cutters": "2 x 2", "radial_share": "1 %"}, None),
+    ],
+)
+def test_a_tooth_that_gets_too_much_is_watched(changed: dict[str, str], key: str | None) -> None:
+    """Over 5 % of the diameter, on both sides; what is advised mends it."""
+    greedy = table(**changed)
+    assert greedy.verdict == "watch" and "of its diameter" in greedy.reason
+    (one,) = greedy.advice
+    assert one.input == key
+    if key:
+        assert table(**changed | {key: plain(one.value, one.unit)}).verdict == "ok"
+
+
+def test_the_edge_of_too_much() -> None:
+    """4 % as chip is 5 % a tooth where 2 √(x − x²) is 0.8, at x = 20 %."""
+    edge = {"cutters": "2 x 2", "chip_of_diameter": "4 %"}
+    assert table(**edge, radial_share="20 %").verdict == "ok"
+    assert table(**edge, radial_share="19.9 %").verdict == "watch"
+
+
+def test_a_feed_held_by_the_machine_is_told() -> None:
+    """300 m/min asks 3 × 15,915 × 0.048 mm/min of a cutter of 6; at 500 a tooth gets 0.0105."""
+    asked = {"cutters": "6 x 3, 10 x 3", "cutting_speed": "300 m/min"}
+    reason = table(**asked, max_feed_rate="500 mm/min").reason
+    assert "2 cutters: a tooth of ⌀6 mm gets 0.0105 mm in place of 0.048 mm" in reason
+    assert "feeds too slowly" not in table(**asked).reason
+
+
+def test_the_columns_stay_apart_on_the_command_line() -> None:
+    """Heads and cells never run together."""
+    text = shown_value({"value": rows(), "unit": "1"}, CUTTING_SPEED_TABLE.output("table"), "metric")
+    assert [len(re.split(" {2,}", line.strip())) for line in text.split("\n")[1:]] == [6, 6, 6, 6]
+
+
 def test_a_spindle_too_fast_is_watched() -> None:
     """12 mm at 20,000 rpm runs at 754 m/min, asked for 700."""
     fast = table(cutting_speed="700 m/min", min_spindle_speed="20000 rpm")
@@ -85,6 +136,8 @@ def test_thinner_cuts_feed_faster() -> None:
     ("changed", "part"),
     [
         ({"cutters": "6 x 99"}, "1 to 40 teeth"),
+        ({"cutters": "10"}, "one tooth is 10 x 1"),
+        ({"cutters": "6 x 3, 10"}, "each needs its teeth"),
         ({"cutters": ", ".join(f"{n} x 2" for n in range(1, 50))}, "at most 40"),
         ({"max_spindle_speed": "100 rpm", "min_spindle_speed": "200 rpm"}, "over the fastest"),
     ],

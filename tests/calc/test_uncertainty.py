@@ -13,7 +13,7 @@ from calc.formulas.uncertainty import combined, coverage_factor, effective_freed
 from calc.quantity import Refused
 from calc.show import plain
 
-EDGE = {"reading": "-182.4 mm", "finder_diameter": "10 mm"}
+EDGE = {"repeatability": "0.005 mm", "reading": "-182.4 mm", "finder_diameter": "10 mm"}
 LEVELS = (0.5, 0.6827, 0.9, 0.95, 0.9545, 0.99, 0.999)
 STANDARD = 50.000623  # mm: H.1's standard gauge
 RAW = {
@@ -175,6 +175,33 @@ def test_what_is_advised_for_a_doubtful_face_holds(changed: dict[str, str], key:
     if advice.input:
         again = work_out("edge-find", {**EDGE, **changed, advice.input: plain(advice.value, advice.unit)})
         assert again.verdict == "ok", again.reason
+
+
+def test_a_count_of_touches_needs_their_own_scatter() -> None:
+    """The remembered 0.005 mm is not what those touches scattered by; without a count it holds."""
+    alone = {key: value for key, value in EDGE.items() if key != "repeatability"}
+    with pytest.raises(Refused, match="repeatability") as told:
+        work_out("edge-find", alone | {"readings_taken": "5"})
+    assert told.value.field == "repeatability"
+    assert work_out("edge-find", alone).values["expanded_uncertainty"].value == good_to()
+
+
+@pytest.mark.parametrize(
+    ("tip", "second", "width", "said"),
+    [
+        (5, 217.38, 15.68, "mixed up"),  # a tip of 299.83
+        (5, 1.87, 85, "It would fit a tip of 15 mm"),  # 100 less 85: exactly three times
+        (5, 1.87, 84.9, "mixed up"),
+        (30, 1.87, 50, "It would fit a tip of 50 mm"),
+        (30, 1.87, 49.9, "mixed up"),
+    ],
+)
+def test_no_tip_is_said_to_fit_that_nobody_has(tip: float, second: float, width: float, said: str) -> None:
+    """Over three times the tip typed, or over 50 mm, it is the readings or the sides."""
+    found = work_out("edge-find", {
+        "approach": "+X", "reading": "-98.13", "finder_diameter": str(tip), "second_reading": str(second),
+        "known_width": str(width)})  # fmt: skip
+    assert found.verdict == "stop" and said in found.reason, found.reason
 
 
 def test_one_touch_knows_no_scatter() -> None:

@@ -39,4 +39,6 @@ test("several numbers get one unit for all", () => {
   assert.equal(withUnits("80 x 4; 1,5 x 2", "mm"), "80 x 4; 1,5 x 2 mm");
   for (const typed of ["1, 2 mm, 3", "2,0,0 mm", ""]) assert.equal(withUnits(typed, "in"), typed);
   assert.equal(withUnits("2,0,0", "1"), "2,0,0");
+  assert.equal(withUnits("83 X 12", "mm"), "83 X 12 mm");
+  assert.equal(withUnits("82,5x12; ", "mm"), "82,5x12 mm;");
 });

@@ -43,7 +43,7 @@ export function writeFragment(inputs, lesson = "") {
 
 const BARE_NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
 const BARE_FRACTION = /^[+-]?(\d+[ -])?\d+\/\d+$/;
-const SEVERAL_NUMBERS = /^[-+\d.,;/x×*\s]+$/;
+const SEVERAL_NUMBERS = /^[-+\d.,;/xX×*\s]+$/;
 const AMBIGUOUS = /^[+-]?\d{1,3},\d{3}$/;
 
 /**
@@ -68,5 +68,7 @@ export function withUnit(typed, unit) {
  */
 export function withUnits(typed, unit) {
   const text = typed.trim();
-  return SEVERAL_NUMBERS.test(text) && unit && unit !== "1" ? `${text} ${unit}` : text;
+  if (!SEVERAL_NUMBERS.test(text) || !unit || unit === "1") return text;
+  const [numbers, end = ""] = text.split(/(;)[;\s]*$/); // "82,5 x 12;": a semicolon at the end keeps its place
+  return `${numbers} ${unit}${end}`;
 }
