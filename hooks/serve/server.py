@@ -13,7 +13,7 @@ from waitress.server import TcpWSGIServer
 from waitress.wasyncore import close_all
 
 from hooks.serve.api import Api
-from hooks.serve.guards import BODY_LIMIT
+from hooks.serve.guards import SHEET_LIMIT
 from hooks.serve.headers import App, with_headers
 from hooks.serve.keeper import Keeper
 
@@ -25,7 +25,7 @@ SETTINGS: dict[str, Any] = {
     "cleanup_interval": 2,
     "connection_limit": 200,
     "max_request_header_size": 16 * 1024,
-    "max_request_body_size": 4 * BODY_LIMIT,  # up to here the refusal is ours, in JSON
+    "max_request_body_size": 2 * SHEET_LIMIT,  # up to here the refusal is ours, in JSON
     "ident": None,
     "clear_untrusted_proxy_headers": True,
     "expose_tracebacks": False,

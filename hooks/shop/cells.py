@@ -23,7 +23,7 @@ BARE = re.compile(r"[+-]?\d[\d.,/ ]*", re.ASCII)
 LASTED = re.compile(r"(\d+(?:[.,]\d+)?)\s*([a-z]+)\.?", re.ASCII | re.IGNORECASE)
 TIMES = dimension_of("min").units
 OTHER_TIMES = {"hr": "h", "hrs": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min"}
-SURELY_DECIMAL = re.compile(r"([+-]?0),(\d+)(?![\d.,])", re.ASCII)  # no thousands begin with a nought
+SURELY_DECIMAL = re.compile(r"^([+-]?0),(\d+)(?![\d.,])", re.ASCII)  # no thousands begin with a nought
 THOUSANDS = {"point": re.compile(r"[+-]?\d{1,3}(,\d{3})+(\.\d+)?", re.ASCII),
              "comma": re.compile(r"[+-]?\d{1,3}(\.\d{3})+(,\d+)", re.ASCII)}  # fmt: skip
 OTHER_WAY = {"point": re.compile(r"[+-]?\d*,\d", re.ASCII), "comma": re.compile(r"[+-]?\d{1,3}\.\d{3}(?!\d)", re.ASCII)}

@@ -28,7 +28,7 @@ USUAL: dict[str, str] = {
     "iso513": "material group, iso group, iso 513, group",
     "hardness": "hardness, hrc",
     "cutter.tool_kind": "cutter, tool, tool type, cutter type, kind of tool, tool kind, type of tool",
-    "cutter.cutter_diameter": "dia, diameter, cutter dia, tool dia, tool diameter, cutter size, tool size, d",
+    "cutter.cutter_diameter": "dia, diameter, cutter dia, tool dia, tool diameter, tool size, d, tool ø, cutter ø, ø",
     "cutter.teeth": "flutes, teeth, no of flutes, number of flutes, number of teeth, z",
     "cutter.stick_out": "stickout, stick out, tool stickout, tool overhang, protrusion",
     "cutter.tool_material": "tool material, cutter material",

@@ -58,7 +58,9 @@ def label(path: str) -> str:
 
 
 def shown(field: Field | None, value: str) -> str:
-    """A cell's value in words."""
+    """A cell's value in words; a day without a time as a day."""
+    if field and field.type == "datetime":
+        return value[:10] if value[11:19] == "00:00:00" else value[:16].replace("T", " ")
     vocabulary = vocabulary_of(field) if field else ""
     return VOCABULARIES[vocabulary].word(value).label if vocabulary else value
 

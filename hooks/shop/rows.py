@@ -18,6 +18,7 @@ from hooks.shop.cells import Manner, OddCell, value_of
 from hooks.shop.declaration import MACHINES
 from hooks.shop.flat import NOTHING, gathered, leaf, vocabulary_of
 from hooks.shop.ids import SECOND, is_id, lesson_path
+from hooks.shop.near import folded
 from hooks.shop.problems import quoted
 from hooks.shop.spreadsheet import Column, Row, Sheet, letter
 from hooks.shop.vocabulary import VOCABULARIES
@@ -76,6 +77,7 @@ class Rows:
     odd: list[Odd] = field(default_factory=list)
     twice: list[tuple[int, int]] = field(default_factory=list)
     read_as: Counter[tuple[str, str, str]] = field(default_factory=Counter)
+    _stopped: set[int] = field(default_factory=set)
 
     def read(self) -> list[tuple[Row, dict[str, Any]]]:
         """The rows that can be lessons, each with its values."""
@@ -87,7 +89,7 @@ class Rows:
                 self.twice.append((row.number, same))
             else:
                 values = self._values(row)
-                if all(key in values for key in NEEDED):
+                if all(key in values for key in NEEDED) and row.number not in self._stopped:
                     found.append((row, values))
         return found
 
@@ -98,18 +100,20 @@ class Rows:
 
     def _values(self, row: Row) -> dict[str, Any]:
         values: dict[str, Any] = {}
+        before = len(self.odd)
         for at, path in self.columns.items():
             value = self._value(row, self.sheet.columns[at], path)
             if value is not None:
                 values[path] = value
-        if self.choices.kind in KINDS and "kind" not in values and self._empty(row, "kind"):
+        faulty = {self.columns[odd.column.at] for odd in self.odd[before:]}
+        if self.choices.kind in KINDS and "kind" not in {*values, *faulty}:
             values["kind"] = self.choices.kind
         for path in (*NEEDED, "when"):
-            if path in self.columns.values() and path not in values and self._empty(row, path):
-                self._note(row, self.at(path), "nothing is said here", stops=path in NEEDED)
+            if path in self.columns.values() and path not in {*values, *faulty}:
+                self.note(row, self.at(path), "nothing is said here", stops=path in NEEDED)
         for place, cell in enumerate(row.cells[len(self.sheet.columns) :], len(self.sheet.columns)):
             if cell:
-                self._note(row, Column(place, letter(place), ""), f"{quoted(cell)} has no heading above it", stops=True)
+                self.note(row, Column(place, letter(place), ""), f"{quoted(cell)} has no heading above it", stops=True)
         return values
 
     def _value(self, row: Row, column: Column, path: str) -> Any:
@@ -119,18 +123,18 @@ class Rows:
         try:
             value = value_of(cell, wanted, column.heading, self.manner)
         except OddCell as odd:
-            stops = path in (*NEEDED, "when", "id")
-            self.odd.append(Odd(row.number, column, str(odd), stops, odd.word, odd.of))
+            self.note(row, column, str(odd), path in (*NEEDED, "when", "id"), odd.word, odd.of)
             return None
-        if isinstance(value, str) and value != cell and (vocabulary_of(wanted) or wanted.of == MACHINES):
+        picked = isinstance(value, str) and (vocabulary_of(wanted) or wanted.of == MACHINES)
+        if picked and folded(value) != folded(cell):
             self.read_as[path, cell, value] += 1
         return value
 
-    def _empty(self, row: Row, path: str) -> bool:
-        return path not in self.columns.values() or row.cell(self.at(path).at) in NOTHING
-
-    def _note(self, row: Row, column: Column, text: str, stops: bool) -> None:
-        self.odd.append(Odd(row.number, column, text, stops))
+    def note(self, row: Row, column: Column, text: str, stops: bool, word: str = "", of: str = "") -> None:
+        """Note a cell as odd."""
+        self.odd.append(Odd(row.number, column, text, stops, word, of))
+        if stops:
+            self._stopped.add(row.number)
 
 
 class Events:
@@ -150,7 +154,7 @@ class Events:
         for row, values, id_ in named:
             if not id_ or ids[id_] > 1:
                 text = f"the id {quoted(id_)} stands twice" if id_ else f"{quoted(values['id'])} is no lesson's id"
-                self._rows.odd.append(Odd(row.number, self._rows.at("id"), text, stops=True))
+                self._rows.note(row, self._rows.at("id"), text, stops=True)
                 continue
             event = self._event(row, self._without_strangers(row, values, id_, ids.keys()), id_)
             found += [event] if event else []
@@ -170,12 +174,11 @@ class Events:
 
     def _without_strangers(self, row: Row, values: dict[str, Any], id_: str, ids: Iterable[str]) -> dict[str, Any]:
         """The values, naming no lesson that is neither in the shop nor in the sheet."""
-        strange = [
-            one for one in values.get("repeat_of", ()) if one == id_ or one not in ids and one not in self._there
-        ]
+        known = (self._there | set(ids)) - {id_}
+        strange = [one for one in values.get("repeat_of", ()) if one not in known]
         for one in strange:
             text = f"there is no other lesson {quoted(one)}"
-            self._rows.odd.append(Odd(row.number, self._rows.at("repeat_of"), text, stops=False))
+            self._rows.note(row, self._rows.at("repeat_of"), text, stops=False)
         return {key: value for key, value in values.items() if key != "repeat_of" or not strange}
 
     def _event(self, row: Row, values: dict[str, Any], id_: str) -> Event | None:
@@ -184,7 +187,7 @@ class Events:
             content = write.content_of(id_, fields)
         except write.Invalid as invalid:
             problem = invalid.problems[0]
-            self._rows.odd.append(Odd(row.number, self._rows.at(problem.field), problem.text, stops=True))
+            self._rows.note(row, self._rows.at(problem.field), problem.text, stops=True)
             return None
         event = Event(row.number, id_, fields, content, "")
         if id_ not in self._there:

@@ -108,16 +108,21 @@ def _table(text: str) -> tuple[list[tuple[int, list[str]]], str]:
     first, _, rest = text.partition("\n")
     said = first.strip().lower().removeprefix(HINT).strip('"') if first.strip('" ').lower().startswith(HINT) else ""
     text, marks = (rest, [first.strip().strip('"')[len(HINT) :] or "\t"]) if said else (text, list(PARTED))
-    tables, fault = {}, NotASheet("what parts its cells is not a comma, semicolon or tab")
-    for mark in sorted((mark for mark in marks if mark in PARTED), key=first.count):
+    tables: dict[str, list[tuple[int, list[str]]]] = {}
+    faults: dict[str, NotASheet] = {}
+    for mark in (mark for mark in marks if mark in PARTED):
         try:
             tables[mark] = list(_rows(text, mark))
         except NotASheet as broken:
-            fault = broken
-    if not tables:
-        raise fault
-    best = max(tables, key=lambda mark: (*_alike(tables[mark]), first.count(mark)))
-    return tables[best], best
+            faults[mark] = broken
+    best = max(tables, key=lambda mark: (*_alike(tables[mark]), first.count(mark)), default="")
+    likely = max(faults, key=first.count, default="")
+    if likely and (not best or (first.count(likely) and not _alike(tables[best])[0])):
+        raise faults[likely]
+    if not best:
+        raise NotASheet("what parts its cells is not a comma, semicolon or tab")
+    blank = [mark for mark, table in tables.items() if not any(any(cells) for _, cells in table)]
+    return tables[(blank or [best])[0]], best
 
 
 def _rows(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
