@@ -4,6 +4,7 @@ import os
 import secrets
 import socket
 import time
+from contextlib import suppress
 from typing import Any
 
 from waitress.adjustments import Adjustments
@@ -67,7 +68,8 @@ class Server(TcpWSGIServer):
     def stop(self) -> None:
         """End `run()`, from another thread."""
         self.stopping = True
-        self.pull_trigger()
+        with suppress(OSError):  # the loop may have come round and ended by itself meanwhile
+            self.pull_trigger()
 
     def readable(self) -> bool:
         """Whether to take connections; asked in every round of the loop, so this is where it can end."""

@@ -23,7 +23,7 @@ BARE = re.compile(r"[+-]?\d[\d.,/ ]*", re.ASCII)
 LASTED = re.compile(r"(\d+(?:[.,]\d+)?)\s*([a-z]+)\.?", re.ASCII | re.IGNORECASE)
 TIMES = dimension_of("min").units
 OTHER_TIMES = {"hr": "h", "hrs": "h", "hour": "h", "hours": "h", "mins": "min", "minute": "min", "minutes": "min"}
-SURELY_DECIMAL = re.compile(r"^([+-]?0),(\d+)(?![\d.,])", re.ASCII)  # no thousands begin with a nought
+SURELY_DECIMAL = re.compile(r"^([+-]?0),(\d{3})(?![\d.,])", re.ASCII)  # no thousands begin with a nought
 THOUSANDS = {"point": re.compile(r"[+-]?\d{1,3}(,\d{3})+(\.\d+)?", re.ASCII),
              "comma": re.compile(r"[+-]?\d{1,3}(\.\d{3})+(,\d+)", re.ASCII)}  # fmt: skip
 OTHER_WAY = {"point": re.compile(r"[+-]?\d*,\d", re.ASCII), "comma": re.compile(r"[+-]?\d{1,3}\.\d{3}(?!\d)", re.ASCII)}
@@ -85,7 +85,7 @@ def _converted(cell: str, wanted: Field, heading: str, manner: Manner) -> Any:
     vocabulary = vocabulary_of(wanted)
     if wanted.type == "list" and vocabulary:
         keys = (_key(word, vocabulary, manner) for word in split(cell, wanted))
-        return list(dict.fromkeys(key for key in keys if key))
+        return [key for key in keys if key]
     if vocabulary:
         return _key(cell, vocabulary, manner)
     try:
@@ -122,7 +122,7 @@ def _yes_no(cell: str) -> str:
 
 
 def _day(cell: str, wanted: Field, manner: Manner) -> str:
-    if wanted.type == "datetime" and _is_exact(cell):
+    if _is_exact(cell, wanted):
         return cell
     try:
         when = read_when(cell, manner.dates)
@@ -135,11 +135,11 @@ def _day(cell: str, wanted: Field, manner: Manner) -> str:
         raise OddCell(str(none)) from None
 
 
-def _is_exact(cell: str) -> bool:
-    try:
-        return datetime.fromisoformat(cell).tzinfo is not None
-    except ValueError:
-        return False
+def _is_exact(cell: str, wanted: Field) -> bool:
+    """Whether a lesson's file would take it as it is."""
+    reading = Reading("")
+    reading.value(from_json(cell), wanted)
+    return not reading.problems
 
 
 def _number(cell: str, wanted: Field, heading: str, manner: Manner) -> str:

@@ -108,7 +108,7 @@ class Rows:
         faulty = {self.columns[odd.column.at] for odd in self.odd[before:]}
         if self.choices.kind in KINDS and "kind" not in {*values, *faulty}:
             values["kind"] = self.choices.kind
-        for path in (*NEEDED, "when"):
+        for path in NEEDED if "id" in values else (*NEEDED, "when"):
             if path in self.columns.values() and path not in {*values, *faulty}:
                 self.note(row, self.at(path), "nothing is said here", stops=path in NEEDED)
         for place, cell in enumerate(row.cells[len(self.sheet.columns) :], len(self.sheet.columns)):

@@ -9,10 +9,14 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 LARGEST = 3_000_000  # bytes
 MOST_ROWS, MOST_COLUMNS = 5_000, 200
+MOST_LINES = 100_000  # blank rows among them
+SAMPLE = 200  # rows by which it is found what parts the cells
+NOTHING = "nothing is in it"
 PARTED = {",": "commas", ";": "semicolons", "\t": "tabs"}
 MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
 WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
@@ -72,15 +76,10 @@ def read_sheet(data: bytes) -> Sheet:
     """The sheet in a file's bytes. Raises NotASheet."""
     text, letters = _decoded(data)
     table, mark = _table(text)
-    filled = [number for number, cells in table if any(cells)]
-    if not filled:
-        raise NotASheet("nothing is in it")
-    headings = dict(table)[filled[0]]
-    if max(len(cells) for _, cells in table) > MOST_COLUMNS or len(filled) > MOST_ROWS + 1:
-        raise NotASheet(f"too much for one go: at most {MOST_ROWS} rows and {MOST_COLUMNS} columns")
+    (heading_row, headings), *below = table
     columns = tuple(Column(at, letter(at), " ".join(heading.split())) for at, heading in enumerate(headings))
-    rows = tuple(Row(number, tuple(cells)) for number, cells in table if any(cells) and number != filled[0])
-    return Sheet(columns, rows, letters, PARTED[mark], filled[0])
+    rows = tuple(Row(number, tuple(cells)) for number, cells in below)
+    return Sheet(columns, rows, letters, PARTED[mark], heading_row)
 
 
 def letter(at: int) -> str:
@@ -112,7 +111,7 @@ def _table(text: str) -> tuple[list[tuple[int, list[str]]], str]:
     faults: dict[str, NotASheet] = {}
     for mark in (mark for mark in marks if mark in PARTED):
         try:
-            tables[mark] = list(_rows(text, mark))
+            tables[mark] = list(islice(_rows(text, mark), SAMPLE))
         except NotASheet as broken:
             faults[mark] = broken
     best = max(tables, key=lambda mark: (*_alike(tables[mark]), first.count(mark)), default="")
@@ -121,16 +120,25 @@ def _table(text: str) -> tuple[list[tuple[int, list[str]]], str]:
         raise faults[likely]
     if not best:
         raise NotASheet("what parts its cells is not a comma, semicolon or tab")
-    blank = [mark for mark, table in tables.items() if not any(any(cells) for _, cells in table)]
-    return tables[(blank or [best])[0]], best
+    if not all(tables.values()):  # marks alone
+        raise NotASheet(NOTHING)
+    return list(_rows(text, best)), best
 
 
 def _rows(text: str, mark: str) -> Iterator[tuple[int, list[str]]]:
-    """A row that a quote is left open in would swallow the rest of the file: that is told, not taken."""
-    number = 0
+    """The rows that hold anything, with their numbers.
+
+    A row that a quote is left open in would swallow the rest of the file: that is told, not taken.
+    """
+    number = filled = 0
     try:
         for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True), 1):
-            yield number, [_trimmed(cell) for cell in cells]
+            trimmed = [_trimmed(cell) for cell in cells]
+            if any(trimmed):
+                filled += 1
+                yield number, trimmed
+            if filled > MOST_ROWS + 1 or len(cells) > MOST_COLUMNS or number > MOST_LINES:
+                raise NotASheet(f"too much for one go: at most {MOST_ROWS} rows and {MOST_COLUMNS} columns")
     except csv.Error as error:
         what = "a quote that is not closed" if "unexpected end" in str(error) else "a quote inside a quoted cell"
         what = "a cell that is too long" if "field larger" in str(error) else what
@@ -143,6 +151,5 @@ def _trimmed(cell: str) -> str:
 
 def _alike(table: list[tuple[int, list[str]]]) -> tuple[int, int]:
     """How many rows are as wide as the first, and how wide that is; one column alone tells nothing."""
-    filled = [cells for _, cells in table if any(cells)]
-    wide = len(filled[0]) if filled else 0
-    return (sum(len(cells) == wide for cells in filled), wide) if wide > 1 else (0, wide)
+    wide = len(table[0][1]) if table else 0
+    return (sum(len(cells) == wide for _, cells in table), wide) if wide > 1 else (0, wide)

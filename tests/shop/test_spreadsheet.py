@@ -69,6 +69,8 @@ def test_decimal_commas_do_not_part_cells() -> None:
         (b'a,b\n1,"x"y\n', "row 2 holds a quote inside"),
         (b"a,b\n" + b"x" * 200_000 + b",2\n", "row 2 holds a cell that is too long"),
         (b"a,b\n" + b"1,2\n" * (MOST_ROWS + 1), "too much"),
+        (b"a,b\n" + b"\n" * (LARGEST - 10), "too much"),
+        (b"a\n" + b"," * (LARGEST - 10), "too much"),
         (b"x" * (LARGEST + 1), "too large"),
     ],
 )
