@@ -103,7 +103,7 @@ def _serve_and_build(words: "argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 def _sheets(words: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    taken = _word(words, "import", "take in past events from a spreadsheet saved as CSV; without --yes only show what")
+    taken = _word(words, "import", "take in past events from a spreadsheet saved as CSV; without --yes only show them")
     taken.add_argument("file", metavar="FILE.csv")
     taken.add_argument("--map", action="append", default=[], metavar="COLUMN=FIELD", type=_pair,
                        help="where a column goes, by its heading or letter; COLUMN= leaves it out")  # fmt: skip

@@ -12,7 +12,7 @@ const go = /** @type {HTMLButtonElement} */ (need("#import-go"));
 let sheet = "";
 let asked = 0;
 
-/** @returns {Promise<{busy: () => boolean}>} */
+/** @returns {Promise<{watch: boolean}>} newer pages do not matter here, and the import itself makes some */
 export async function start() {
   const server = await hello();
   need("#import-away").hidden = Boolean(server?.writable);
@@ -23,7 +23,7 @@ export async function start() {
     event.preventDefault();
     bringIn();
   });
-  return { busy: () => Boolean(sheet) };
+  return { watch: false };
 }
 
 /** A new file: what was said of the last one is forgotten. */
