@@ -12,7 +12,7 @@ import pytest
 from hooks.run import commands, setup, shops, words
 
 ROOT = Path(__file__).parents[1]
-WORDS = ("serve", "build", "check", "new", "receive", "test")
+WORDS = ("serve", "build", "check", "new", "receive", "import", "export", "test")
 
 
 @pytest.fixture
@@ -87,7 +87,7 @@ def test_every_word_is_named_in_the_help() -> None:
     """No word is hidden, and each has its function."""
     text = words.parser().format_help()
     assert all(re.search(rf"^ +{word} ", text, re.MULTILINE) for word in WORDS)
-    assert all(callable(getattr(commands, word)) for word in WORDS)
+    assert all(callable(getattr(commands, words.function_of(word))) for word in WORDS)
 
 
 def test_a_second_setup_installs_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

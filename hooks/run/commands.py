@@ -94,6 +94,36 @@ def receive(args: argparse.Namespace) -> int:
     return 0 if taken == len(lines) else 1
 
 
+def import_(args: argparse.Namespace) -> int:
+    """Show what a spreadsheet would bring, and with `--yes` take it in; 1 where that cannot be done."""
+    from hooks.run import sheets
+    from hooks.shop.importing import NotMapped
+    from hooks.shop.spreadsheet import NotASheet
+
+    try:
+        return sheets.take_in(args, _shop(args.shop))
+    except (NotASheet, NotMapped) as reason:
+        raise Stop(f"{args.file}: {reason}") from None
+
+
+def export(args: argparse.Namespace) -> int:
+    """Write all lessons as CSV into a file, or to the terminal."""
+    from hooks.shop.exporting import to_csv
+    from hooks.shop.read import read_shop
+
+    lessons = read_shop(_shop(args.shop)).lessons
+    content = to_csv(lessons)
+    if not args.out:
+        sys.stdout.buffer.write(content)
+        return 0
+    try:
+        Path(args.out).write_bytes(content)
+    except OSError as error:
+        raise Stop(f"{args.out} cannot be written ({error.strerror}).") from None
+    print(f"{len(lessons)} lessons in {args.out}")
+    return 0
+
+
 def test(arguments: list[str]) -> int:
     """Run pytest on the whole project, or with the arguments given."""
     command = [sys.executable, "-m", "pytest", *arguments]

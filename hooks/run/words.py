@@ -4,6 +4,7 @@ Standard library only; a word's work is in `hooks.run.commands`, imported once i
 """
 
 import argparse
+import keyword
 import os
 import subprocess
 import sys
@@ -45,12 +46,17 @@ def _do(args: argparse.Namespace | None, words: list[str]) -> int:
     from hooks.run import commands  # needs the libraries that were only now made sure of
 
     try:
-        return commands.test(words[1:]) if args is None else getattr(commands, args.word)(args)
+        return commands.test(words[1:]) if args is None else getattr(commands, function_of(args.word))(args)
     except commands.Stop as stop:
         print(stop, file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130
+
+
+def function_of(word: str) -> str:
+    """The function in `hooks.run.commands` that does a word; `import` is no name in Python."""
+    return f"{word}_" if keyword.iskeyword(word) else word
 
 
 def _again_inside(words: list[str]) -> int:
@@ -79,6 +85,7 @@ def parser() -> argparse.ArgumentParser:
     receive = _word(words, "receive", "take in lessons that a page without a server handed over")
     receive.add_argument("files", nargs="+", metavar="FILE", help="hand-over files (JSON)")
     _shop(receive)
+    _sheets(words)
     tests = _word(words, "test", "run every test; further arguments go to pytest")
     tests.add_argument("arguments", nargs="*", metavar="PYTEST-ARGUMENT")
     return top
@@ -93,6 +100,31 @@ def _serve_and_build(words: "argparse._SubParsersAction[argparse.ArgumentParser]
     build.add_argument("--publish", action="store_true", help="only lessons marked to be shared")
     build.add_argument("--out", default="public", metavar="FOLDER", help="where to (default: %(default)s)")
     _shop(build)
+
+
+def _sheets(words: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    taken = _word(words, "import", "take in past events from a spreadsheet saved as CSV; without --yes only show them")
+    taken.add_argument("file", metavar="FILE.csv")
+    taken.add_argument("--map", action="append", default=[], metavar="COLUMN=FIELD", type=_pair,
+                       help="where a column goes, by its heading or letter; COLUMN= leaves it out")  # fmt: skip
+    taken.add_argument("--kind", default="", help="kind of mishap of every row that names none")
+    taken.add_argument("--means", action="append", default=[], metavar="WORD=KEY", type=_pair,
+                       help="what a word of the sheet stands for; WORD= leaves it out")  # fmt: skip
+    taken.add_argument("--dates", default="", choices=("dmy", "mdy", "ymd"), help="the order in which days are written")
+    taken.add_argument("--decimals", default="", choices=("point", "comma"), help="how numbers are written")
+    taken.add_argument("--without-odd", action="store_true", help="leave out odd cells that a lesson can do without")
+    taken.add_argument("--yes", action="store_true", help="import; nothing is written without it")
+    _shop(taken)
+    given = _word(words, "export", "write all lessons as one spreadsheet (CSV)")
+    given.add_argument("--out", metavar="FILE", help="where to (default: the terminal)")
+    _shop(given)
+
+
+def _pair(text: str) -> tuple[str, str]:
+    name, mark, value = text.rpartition("=")
+    if not mark or not name.strip():
+        raise argparse.ArgumentTypeError(f"{text} is no pair such as Date=when")
+    return name.strip(), value.strip()
 
 
 def _word(

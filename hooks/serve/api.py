@@ -1,4 +1,4 @@
-"""The endpoint under /api: hello, a new lesson, an edit. Answers JSON, whatever is asked."""
+"""The endpoint under /api: hello, a new lesson, an edit, a spreadsheet. Answers JSON, whatever is asked."""
 
 import json
 import logging
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from http import HTTPStatus
 from typing import Any
 
-from hooks.serve import guards
+from hooks.serve import guards, sheets
 from hooks.serve.guards import Refused
 from hooks.serve.headers import App, Environ, StartResponse
 from hooks.serve.keeper import Keeper
@@ -14,6 +14,7 @@ from hooks.shop import write
 
 LOG = logging.getLogger("twice_shy.serve")
 LESSONS = "/api/lessons"
+IMPORT, PREVIEW = "/api/import", "/api/import/preview"
 
 
 class Api:
@@ -49,12 +50,16 @@ class Api:
         if path.startswith(LESSONS + "/"):
             _only(method, "POST")
             return self._edit(path.removeprefix(LESSONS + "/"), self._read(environ))
+        if path in (IMPORT, PREVIEW):
+            _only(method, "POST")
+            asked = sheets.read_asked(self._read(environ, guards.SHEET_LIMIT))
+            return 200, sheets.answer(self._keeper, asked, write=path == IMPORT)
         raise Refused(404, "There is nothing here.")
 
-    def _read(self, environ: Environ) -> dict[str, Any]:
+    def _read(self, environ: Environ, limit: int = guards.BODY_LIMIT) -> dict[str, Any]:
         guards.check_origin(environ)
         guards.check_token(environ, self._token)
-        return guards.read_json(environ)
+        return guards.read_json(environ, limit)
 
     def _new(self, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
         id_, fields = guards.take(body, id=str, fields=dict)

@@ -9,6 +9,7 @@ from hooks.shop.ids import is_id
 
 NAMES = ("localhost", "127.0.0.1", "[::1]")
 BODY_LIMIT = 64 * 1024  # bytes; the longest lesson the declaration allows is far shorter
+SHEET_LIMIT = 4_200_000  # bytes; the largest spreadsheet in base64, and what is said about it
 
 
 class Refused(Exception):
@@ -53,7 +54,7 @@ def check_token(environ: Environ, token: str) -> None:
         raise Refused(403, "The server was started anew: load the page again.")
 
 
-def read_json(environ: Environ) -> dict[str, Any]:
+def read_json(environ: Environ, limit: int = BODY_LIMIT) -> dict[str, Any]:
     """The request's body as a JSON object. Raises Refused: not JSON, too long, in pieces, not an object."""
     kind, _, rest = environ.get("CONTENT_TYPE", "").partition(";")
     charset = rest.replace(" ", "").lower()
@@ -61,13 +62,13 @@ def read_json(environ: Environ) -> dict[str, Any]:
         raise Refused(415, "Send application/json.")
     if environ.get("HTTP_TRANSFER_ENCODING"):
         raise Refused(411, "Send the body whole, with its length.")
-    return parse_json(_body(environ))
+    return parse_json(_body(environ, limit))
 
 
-def _body(environ: Environ) -> bytes:
+def _body(environ: Environ, limit: int) -> bytes:
     length = int(environ.get("CONTENT_LENGTH") or 0)
-    if length > BODY_LIMIT:
-        raise Refused(413, f"That is too long: {length} bytes, and {BODY_LIMIT} may be sent.")
+    if length > limit:
+        raise Refused(413, f"That is too long: {length} bytes, and {limit} may be sent.")
     return environ["wsgi.input"].read(length)
 
 
@@ -83,7 +84,7 @@ def parse_json(body: bytes) -> dict[str, Any]:
     return found
 
 
-def take(body: dict[str, Any], **kinds: type) -> tuple[Any, ...]:
+def take(body: dict[str, Any], **kinds: Any) -> tuple[Any, ...]:
     """The values of exactly these keys, each of its type."""
     if body.keys() != kinds.keys():
         raise Refused(400, f"Send exactly {' and '.join(kinds)}.")

@@ -9,14 +9,19 @@ import logging
 import shutil
 import threading
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from hooks.serve.pages import Pages
 from hooks.serve.watch import Watch
 from hooks.shop import write
+from hooks.shop.ids import lesson_path
+from hooks.shop.importing import Plan, carry_out, make_plan
+from hooks.shop.rows import Choices
+from hooks.shop.spreadsheet import Sheet
 
 LOG = logging.getLogger("twice_shy.serve")
 LOOK_SECONDS = 1.0  # how often at most the folders are looked through for changes by hand
@@ -69,6 +74,17 @@ class Keeper:
         with self._saving:
             return self._stored(write.save_edit(self._shop, id_, base, changes))
 
+    def look_at(self, sheet: Sheet, choices: Choices) -> Plan:
+        """What importing a spreadsheet would do; nothing is written."""
+        return make_plan(self._shop, sheet, choices, datetime.now().astimezone())
+
+    def take_in(self, sheet: Sheet, choices: Choices) -> list[str]:
+        """Import a spreadsheet, then write the pages; the ids that are new. Raises ValueError, OSError."""
+        with self._saving:
+            added = carry_out(self._shop, self.look_at(sheet, choices))
+            self._show([lesson_path(id_) for id_ in added], f"{len(added)} lessons")
+            return added
+
     def build(self) -> bool:
         """Build everything into a fresh folder and swap it in; False where that failed."""
         with self._building:
@@ -108,17 +124,21 @@ class Keeper:
         self._shown += 1
 
     def _stored(self, saved: write.Saved) -> write.Saved:
-        """The lesson is safe by now: what goes wrong with pages must not tell the writer otherwise."""
+        self._show([saved.path], saved.id)
+        return saved
+
+    def _show(self, paths: Iterable[str], what: str) -> None:
+        """The lessons are safe by now: what goes wrong with pages must not tell the writer otherwise."""
         self._saves += 1
-        self._watch.note(self._shop / saved.path)
+        for path in paths:
+            self._watch.note(self._shop / path)
         if self.folder:
             try:
                 self._maker.refresh(self.folder)
                 self._shown += 1
             except Exception:
-                LOG.exception("%s is saved, but its page could not be written", saved.id)
-                self._trouble = f"{saved.id} is saved, but its page could not be written."
-        return saved
+                LOG.exception("%s saved, but the pages could not be written", what)
+                self._trouble = f"{what} saved, but the pages could not be written."
 
     def _look(self) -> None:
         if time.monotonic() - self._looked < LOOK_SECONDS or self._building.locked():

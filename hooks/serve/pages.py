@@ -10,7 +10,13 @@ from whitenoise import WhiteNoise
 
 from hooks.serve.headers import Environ, StartResponse
 
-TYPES = {".mjs": "text/javascript", ".wasm": "application/wasm", ".js": "text/javascript"}
+TYPES = {
+    ".mjs": "text/javascript",
+    ".wasm": "application/wasm",
+    ".js": "text/javascript",
+    ".atom": "application/atom+xml",
+    "feed.json": "application/feed+json",
+}
 READ_WHOLE = 2_000_000  # bytes; a page that is replaced while it is sent must not change its length
 
 

@@ -4,6 +4,7 @@ import os
 import secrets
 import socket
 import time
+from contextlib import suppress
 from typing import Any
 
 from waitress.adjustments import Adjustments
@@ -13,7 +14,7 @@ from waitress.server import TcpWSGIServer
 from waitress.wasyncore import close_all
 
 from hooks.serve.api import Api
-from hooks.serve.guards import BODY_LIMIT
+from hooks.serve.guards import SHEET_LIMIT
 from hooks.serve.headers import App, with_headers
 from hooks.serve.keeper import Keeper
 
@@ -25,7 +26,7 @@ SETTINGS: dict[str, Any] = {
     "cleanup_interval": 2,
     "connection_limit": 200,
     "max_request_header_size": 16 * 1024,
-    "max_request_body_size": 4 * BODY_LIMIT,  # up to here the refusal is ours, in JSON
+    "max_request_body_size": 2 * SHEET_LIMIT,  # up to here the refusal is ours, in JSON
     "ident": None,
     "clear_untrusted_proxy_headers": True,
     "expose_tracebacks": False,
@@ -67,7 +68,8 @@ class Server(TcpWSGIServer):
     def stop(self) -> None:
         """End `run()`, from another thread."""
         self.stopping = True
-        self.pull_trigger()
+        with suppress(OSError):  # the loop may have come round and ended by itself meanwhile
+            self.pull_trigger()
 
     def readable(self) -> bool:
         """Whether to take connections; asked in every round of the loop, so this is where it can end."""

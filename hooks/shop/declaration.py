@@ -229,6 +229,7 @@ SHOP_FIELDS: tuple[Field, ...] = (
     Field("name", "facts", "text", "The shop's name", required=True, longest=90),
     Field("demo", "facts", "yes_no", "Invented", "Pages then say that the shop is invented."),
     _text("about", "About the shop", longest=PARAGRAPH),
+    _text("address", "Address it is published at", "Feeds then name their pages in full.", longest=SENTENCE),
     _list("machines", "Machines", _group("machine", "Machine", MACHINE)),
     _list("materials", "Materials in stock", _text("material", "Material")),
 )

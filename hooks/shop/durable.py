@@ -6,7 +6,7 @@ folder flushed. Elsewhere the folder cannot be flushed, and that step is left ou
 
 import os
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -30,6 +30,31 @@ def create(path: Path, content: bytes) -> bool:
         beside.unlink(missing_ok=True)
     _flush_folder(path.parent)
     return True
+
+
+def create_all(files: Mapping[Path, bytes]) -> None:
+    """Write files that are not there yet, all or none. Raises OSError, and none of them is there then.
+
+    Every byte is on the disk before the first file shows; only a cut between two links could leave some.
+    """
+    beside: dict[Path, Path] = {}
+    shown: list[Path] = []
+    try:
+        for path, content in files.items():
+            _make_folder(path.parent)
+            beside[path] = _written_beside(path, content)
+        for path, written in beside.items():
+            os.link(written, path)
+            shown.append(path)
+    except OSError:
+        for path in shown:
+            path.unlink(missing_ok=True)
+        raise
+    finally:
+        for written in beside.values():
+            written.unlink(missing_ok=True)
+    for folder in dict.fromkeys(path.parent for path in files):
+        _flush_folder(folder)
 
 
 def replace(path: Path, content: bytes) -> None:

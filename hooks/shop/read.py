@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -19,6 +20,7 @@ from hooks.shop.typed import Reading, at, plain
 from hooks.shop.words import read_words
 
 SETTINGS = "shop.yaml"
+ADDRESS = re.compile(r"https?://[^\s/?#<>\"]+(/[^\s?#<>\"]*)?", re.ASCII)
 Stamp = tuple[int, int]
 
 
@@ -61,7 +63,7 @@ def state_of(lesson: Lesson, shop: Shop) -> str:
 
 def read_shop(root: Path, before: Shop | None = None) -> Shop:
     """The shop in a folder. Files unchanged since `before` (time and size) are taken over from it."""
-    settings, problems = _settings(root)
+    settings, problems = read_settings(root)
     known = before.files if before else {}
     files = {path: _file(root, path, known.get(path)) for path in _lesson_files(root)}
     lessons = [one.lesson for one in files.values() if one.lesson]
@@ -173,7 +175,8 @@ def _repeats(lessons: list[Lesson]) -> dict[str, tuple[Lesson, ...]]:
     return {id_: tuple(ones) for id_, ones in found.items()}
 
 
-def _settings(root: Path) -> tuple[dict[str, Any], list[Problem]]:
+def read_settings(root: Path) -> tuple[dict[str, Any], list[Problem]]:
+    """What shop.yaml says, as typed values, and what is wrong with it."""
     try:
         tree = parse((root / SETTINGS).read_bytes(), SETTINGS)
     except OSError as error:
@@ -181,4 +184,9 @@ def _settings(root: Path) -> tuple[dict[str, Any], list[Problem]]:
     except NotStrict as broken:
         return {}, [broken.problem]
     reading = Reading(SETTINGS)
-    return reading.group(tree, SHOP_FIELDS), reading.problems
+    settings = reading.group(tree, SHOP_FIELDS)
+    if "address" in settings and not ADDRESS.fullmatch(settings["address"]):
+        expected = "an address such as https://example.org/shop/"
+        reading.wrong(tree.entries["address"], f'"address" (expected {expected}, found {quoted(settings["address"])})')
+        del settings["address"]
+    return settings, reading.problems

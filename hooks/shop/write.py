@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from hooks.shop.declaration import FIELDS
-from hooks.shop.durable import create, locked, replace
+from hooks.shop.durable import create, create_all, locked, replace
 from hooks.shop.ids import lesson_path
 from hooks.shop.lesson import Lesson
 from hooks.shop.nodes import NotStrict, from_json, parse
@@ -53,15 +53,30 @@ class NotFound(ValueError):
 
 def save_new(root: Path, id_: str, fields: Mapping[str, Any]) -> Saved:
     """Store a new lesson of texts, lists and mappings. Raises Invalid, or Conflict with other content."""
-    path = lesson_path(id_)
-    content = _valid(lesson_text(_checked({**fields, "id": id_})), path)
+    path, content = lesson_path(id_), content_of(id_, fields)
     with locked(root):
         if create(root / path, content):
             return Saved(id_, path, _hash(content), created=True)
         stored = (root / path).read_bytes()
-    if not _same(stored, content, path):
+    if not same(stored, content, path):
         raise Conflict(_hash(stored))
     return Saved(id_, path, _hash(stored), created=False)
+
+
+def save_all(root: Path, contents: Mapping[str, bytes]) -> list[str]:
+    """Store many new lessons, each as `content_of` gave it, all or none; the ids that were not there before.
+
+    Raises OSError where they cannot all be stored. A lesson that is there already is left as it is.
+    """
+    with locked(root):
+        new = [id_ for id_ in contents if not (root / lesson_path(id_)).exists()]
+        create_all({root / lesson_path(id_): contents[id_] for id_ in new})
+    return new
+
+
+def content_of(id_: str, fields: Mapping[str, Any]) -> bytes:
+    """The file of a new lesson of texts, lists and mappings. Raises Invalid."""
+    return _valid(lesson_text(_checked({**fields, "id": id_})), lesson_path(id_))
 
 
 def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any]) -> Saved:
@@ -171,7 +186,8 @@ def _valid(content: bytes, path: str) -> bytes:
     return content
 
 
-def _same(stored: bytes, content: bytes, path: str) -> bool:
+def same(stored: bytes, content: bytes, path: str) -> bool:
+    """Whether two files of one lesson say the same, however they are written."""
     one, other = read_lesson(stored, path)[0], read_lesson(content, path)[0]
     return isinstance(one, Lesson) and isinstance(other, Lesson) and one.typed == other.typed
 

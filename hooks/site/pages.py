@@ -13,11 +13,14 @@ from typing import Any
 from jinja2 import Environment
 
 from calc.catalogue import CALCULATORS
+from hooks.shop.exporting import to_csv, to_handed
 from hooks.shop.read import Shop
 from hooks.site import index
 from hooks.site.data import lesson_data, lesson_list
+from hooks.site.feeds import feeds
 from hooks.site.finding import find_context
 from hooks.site.forms import declaration_data, edit_context, record_context
+from hooks.site.importing import import_context
 from hooks.site.lessons import lesson_context
 from hooks.site.notes import note_pages, notes_context, titles
 from hooks.site.render import html, templates
@@ -38,6 +41,8 @@ def write(shop: Shop, shell: Shell, folder: Path) -> int:
         put(folder / path, content)
     for path, data in _data(shop, ones):
         put(folder / path, json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
+    for path, content in (("lessons.csv", to_csv(shop.lessons)), *feeds(shop, ones)):
+        put(folder / path, content)
     index.write(shop, folder)
     _take_away(folder / "lessons", {one.id for one in ones})
     _take_away(folder / "data" / "lesson", {f"{one.id}.json" for one in ones})
@@ -69,6 +74,7 @@ def _pages(
     yield page("record/", "record", "Record", "record.html", **record_context(shop))
     yield page("edit/", "edit", "Complete a lesson", "edit.html", **edit_context(shop))
     yield page("find/", "find", "Find", "find.html", **find_context(shop))
+    yield page("import/", "import", "Import", "import.html", **import_context())
     yield page("calculators/", "calculators", "Sums", "calculators.html", steps=_steps())
     yield page("notes/", "notes", "Bench notes", "notes.html", **notes_context(folder))
     yield page("attention/", "attention", "Needs attention", "attention.html", problems=shop.problems)
@@ -102,6 +108,7 @@ def _steps() -> list[tuple[str, list[Any]]]:
 def _data(shop: Shop, ones: tuple[Told, ...]) -> Iterator[tuple[str, Any]]:
     yield "data/declaration.json", declaration_data(shop)
     yield "data/lessons.json", lesson_list(ones, shop)
+    yield "data/lessons-all.json", to_handed(shop.lessons)
     for one in ones:
         yield f"data/lesson/{one.id}.json", lesson_data(one.lesson)
 

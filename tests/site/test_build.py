@@ -39,7 +39,7 @@ def _pages(folder: Path) -> list[Path]:
 def test_every_page_is_there(built: Path) -> None:
     """Home, record, find, edit, sums, notes, attention, about, and a page for each lesson and calculator."""
     shop = read_shop(DEMO)
-    wanted = ["", "record", "find", "edit", "calculators", "notes", "attention", "about", "about/numbers"]
+    wanted = ["", "record", "find", "edit", "import", "calculators", "notes", "attention", "about", "about/numbers"]
     wanted += [f"calculators/{name}" for name in ("corner-clearance", "chip-load", "stock-allowance")]
     wanted += [f"notes/{name}" for name in ("corners", "finding-a-datum", "holding-work", "sawn-stock")]
     wanted += [f"lessons/{one.id}" for one in shop.lessons]

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 PAGES = (
-    "", "record/", "find/", "calculators/", "calculators/corner-clearance/", "calculators/chip-load/",
+    "", "record/", "find/", "import/", "calculators/", "calculators/corner-clearance/", "calculators/chip-load/",
     "calculators/stock-allowance/", "notes/", "notes/corners/", "attention/", "about/", "about/numbers/",
 )  # fmt: skip
 MATTERS = ("P", "LI", "H1", "H2", "answer__reason", "answer__big", "field__label", "number__value")

@@ -11,6 +11,7 @@ const PAGES = {
   edit: () => import("./edit.js"),
   find: () => import("./find.js"),
   lesson: () => import("./next.js"),
+  import: () => import("./import.js"),
   calculator: () => import("./calculator.js"),
 };
 

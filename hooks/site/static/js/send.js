@@ -2,6 +2,7 @@
 import { root } from "./site.js";
 
 const PATIENCE_MS = 15000;
+const SHEET_PATIENCE_MS = 180000; // thousands of rows, each safe on disk before the answer
 
 /**
  * @typedef {{token: string, build: string, writable: boolean, shop: string, demo: boolean}} Hello
@@ -44,11 +45,25 @@ export function saveEdit(id, base, changes) {
 }
 
 /**
+ * A spreadsheet, to be looked at or taken in.
+ * @param {string} path
+ * @param {Record<string, any>} body
+ * @returns {Promise<{how: "done", said: any} | {how: "refused", text: string} | {how: "away"}>}
+ */
+export async function sendSheet(path, body) {
+  const answer = await posted(path, body, SHEET_PATIENCE_MS);
+  if (!answer) return { how: "away" };
+  if (answer.status === 200) return { how: "done", said: answer.said };
+  return { how: "refused", text: answer.said.error ?? `the server answered ${answer.status}` };
+}
+
+/**
  * @param {string} path
  * @param {RequestInit} options
+ * @param {number} [patience]
  */
-function ask(path, options) {
-  const signal = AbortSignal.timeout(PATIENCE_MS);
+function ask(path, options, patience = PATIENCE_MS) {
+  const signal = AbortSignal.timeout(patience);
   return fetch(new URL(path, root()), { cache: "no-store", signal, ...options });
 }
 
@@ -58,22 +73,33 @@ function ask(path, options) {
  * @returns {Promise<Outcome>}
  */
 async function post(path, body) {
+  const answer = await posted(path, body, PATIENCE_MS);
+  return answer ? outcome(answer.status, answer.said) : { how: "away" };
+}
+
+/**
+ * @param {string} path
+ * @param {any} body
+ * @param {number} patience
+ * @returns {Promise<{status: number, said: any} | null>} null where no server took it
+ */
+async function posted(path, body, patience) {
   // Two goes: a server that was started anew has a new token, and hello tells it.
   for (let go = 0; go < 2; go += 1) {
     const server = await hello();
-    if (!server?.writable) return { how: "away" };
+    if (!server?.writable) return null;
     try {
       const reply = await ask(path, {
         method: "POST",
         headers: { "Content-Type": "application/json", "X-Shop-Token": server.token },
         body: JSON.stringify(body),
-      });
-      if (reply.status !== 403 || go) return outcome(reply.status, await reply.json().catch(() => ({})));
+      }, patience);
+      if (reply.status !== 403 || go) return { status: reply.status, said: await reply.json().catch(() => ({})) };
     } catch {
-      return { how: "away" };
+      return null;
     }
   }
-  return { how: "away" };
+  return null;
 }
 
 /**
