@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
-import { keep, open, rank } from "../../hooks/site/static/js/words.js";
+import { answers, keep, open, rank } from "../../hooks/site/static/js/words.js";
 import { FEW, MiniSearch, WORDS, searchOver } from "./setting.js";
 
 const GOUGED = { id: "b-gouged", hash: "1", title: "It gouged the corner", said: "finishing pass gouged both ends of the pocket", facts: "end mill, 6.35 mm" };
@@ -81,6 +81,19 @@ test("an index with changes laid over it answers as one made anew", () => {
 test("without a prebuilt index everything is recent, and found alike", () => {
   const bare = open(MiniSearch, FEW, null, { documents: ALL, gone: [] });
   assert.deepEqual(rank(bare, "dug in at 1/4 in").map(({ id, score }) => [id, score]), ask("dug in at 1/4 in").map(({ id, score }) => [id, score]));
+});
+
+test("what is chance beside the best is no answer", () => {
+  const search = searchOver([{ id: "e", hash: "5", title: "belt belt", said: "belt pulley guard slipped" }, { id: "f", hash: "6", facts: "guard" }]);
+  const question = "belt pulley slipped guard";
+  assert.deepEqual(ids(rank(search, question)), ["e", "f"]);
+  assert.deepEqual(ids(answers(search, question)), ["e"]);
+});
+
+test("a question without a word to look for is told apart from one without an answer", () => {
+  const search = searchOver(ALL);
+  for (const question of ["the", "in the", "", "?"]) assert.equal(answers(search, question), null, question);
+  assert.deepEqual(answers(search, "xqzwv"), []);
 });
 
 test("no question breaks it", () => {

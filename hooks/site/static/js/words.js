@@ -23,6 +23,9 @@ export const FIELDS = { title: 2, said: 2, now_do: 1, why: 1, changed: 0.8, fact
 /** A lesson that holds every word asked for comes before one that holds one of them often. */
 const COVERED = 0.8;
 
+/** A lesson this much worse than the best one is chance, not an answer. */
+const ENOUGH = 0.08;
+
 /** @param {import("./analyse.js").Table} table @param {(term: string) => void} [seen] told every word kept */
 function options(table, seen = () => {}) {
   const tokenize = (/** @type {string} */ text) => {
@@ -77,6 +80,17 @@ export function rank(search, question, { atMost = Infinity, typing = true } = {}
   const hits = [...found].map(([id, matches]) => hitOf(search, id, matches, wanted));
   hits.sort((a, b) => b.score - a.score || b.id.localeCompare(a.id));
   return hits.slice(0, atMost);
+}
+
+/**
+ * What the find page and the terminal show: the ranking without what is chance.
+ * @param {Search} search
+ * @param {string} question
+ * @returns {Hit[] | null} null where the question holds no word to look for, but only such as "the"
+ */
+export function answers(search, question) {
+  if (analyse(question, search.table).every(({ idle }) => idle)) return null;
+  return rank(search, question).filter(({ score }, _at, [best]) => score >= best.score * ENOUGH);
 }
 
 /**
