@@ -34,6 +34,22 @@ test("a typing error in an irregular form or in the other spelling finds it too"
   for (const question of ["brokne", "ceneter"]) assert.deepEqual(ids(rank(search, question)), ["e"], question);
 });
 
+test("a phrase is seen though one of its words is mistyped, whether or not the lesson has that word", () => {
+  const words = { ...FEW, same: [["tool length", "h offset"], ["kick finder", "wiggler"]] };
+  const search = searchOver([{ id: "e", hash: "5", said: "the h offset was old" }, { id: "f", hash: "6", said: "wiggler bent" }], words);
+  for (const question of ["tool lenght", "tooll length", "wrong tool lengt"]) assert.deepEqual(ids(rank(search, question)), ["e"], question);
+  assert.deepEqual(rank(search, "kick fnider")[0].why, ["matched “kick fnider” as “wiggler” in what happened"]);
+  assert.deepEqual(ids(rank(search, "cool strength")), []);
+});
+
+test("what is like a word of two meanings counts no more than the word itself", () => {
+  const words = { ...FEW, same: [["lift", "hoist"], ["lift", "walk"]] };
+  const other = { id: "z", hash: "1", title: "hoist", said: "hoist", why: "hoist", facts: "hoist" };
+  const wanted = { id: "a", hash: "2", said: "it lifted at one end" };
+  const rest = ["k", "l", "m"].map((id) => ({ id, hash: id, said: "belt slipped, part walked" }));
+  assert.equal(rank(searchOver([other, wanted, ...rest], words), "lifted")[0].id, "a");
+});
+
 test("the last word may be unfinished while typing, and no other", () => {
   assert.deepEqual(ids(ask("paral")), ["d-swarf"]);
   assert.deepEqual(ids(ask("paral", { typing: false })), []);
