@@ -101,7 +101,12 @@ function threadTerms(thread) {
  * @returns {Group[]} of like words whose phrase begins here
  */
 export function groupsAt(bases, at, table) {
-  const fits = (/** @type {{bases: string[]}} */ phrase) => phrase.bases.every((base, by) => bases[at + by]?.includes(base));
-  const found = bases[at].flatMap((base) => table.phrases.get(base) ?? []).filter(fits);
-  return found.map((phrase) => ({ term: phrase.term, end: at + phrase.bases.length }));
+  const found = [];
+  for (const base of bases[at]) {
+    for (const phrase of table.phrases.get(base) ?? []) {
+      const fits = phrase.bases.every((part, by) => bases[at + by]?.includes(part));
+      if (fits) found.push({ term: phrase.term, end: at + phrase.bases.length });
+    }
+  }
+  return found;
 }
