@@ -12,7 +12,7 @@ import pytest
 from hooks.run import commands, setup, shops, words
 
 ROOT = Path(__file__).parents[1]
-WORDS = ("serve", "build", "check", "new", "receive", "import", "export", "test")
+WORDS = ("serve", "build", "check", "find", "new", "receive", "import", "export", "test")
 
 
 @pytest.fixture
@@ -161,3 +161,18 @@ def test_every_npm_package_is_pinned_by_hash() -> None:
 def test_options_alone_serve(given: list[str], meant: list[str]) -> None:
     """As no word at all does."""
     assert words.with_word(given) == meant
+
+
+def test_setting_up_prints_nothing_into_the_answer(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """What a program reads from `find --json` is the answer alone; how setting up goes is told beside it."""
+
+    def failing(lock: str, node: bool) -> None:
+        print("Making ready")
+        raise setup.SetupFailed("it did not work")
+
+    monkeypatch.setattr(setup, "make_ready", failing)
+    assert words.main(["find", "vice", "--json"]) == 1
+    told = capsys.readouterr()
+    assert told.out == "" and told.err == "Making ready\nit did not work\n"

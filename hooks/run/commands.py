@@ -68,6 +68,24 @@ def check(args: argparse.Namespace) -> int:
     return 1 if _print_problems(problems_at(path)) else 0
 
 
+def find(args: argparse.Namespace) -> int:
+    """Print the lessons that answer the words, best first, as the find page lists them."""
+    from hooks.run import finding
+    from hooks.shop.read import read_shop
+    from hooks.site.asked import NoSearch
+    from hooks.site.asked import find as find_lessons
+
+    question, shop = " ".join(args.words), read_shop(_shop(args.shop), checks=False)
+    logging.getLogger("twice_shy").addHandler(logging.NullHandler())  # what went wrong is told below
+    try:
+        found = find_lessons(shop, question, args.at_most)
+    except NoSearch as none:
+        raise Stop(str(none)) from None
+    sys.stdout.reconfigure(errors="replace")  # a terminal of few letters gets question marks, not a failure
+    print(finding.as_json(found) if args.json else finding.in_lines(found, question, len(shop.lessons)))
+    return 0
+
+
 def new(_args: argparse.Namespace) -> int:
     """Make the user's own shop."""
     from hooks.shop import schema

@@ -4,6 +4,7 @@ Standard library only; a word's work is in `hooks.run.commands`, imported once i
 """
 
 import argparse
+import contextlib
 import keyword
 import os
 import subprocess
@@ -13,7 +14,7 @@ from collections.abc import Sequence
 from hooks.run import setup
 from hooks.run.places import ROOT
 
-NEEDS_NODE = ("serve", "build", "test")
+NEEDS_NODE = ("serve", "build", "find", "test")
 PORT = 8017  # kept the same from day to day: a browser keeps drafts by address
 
 
@@ -26,7 +27,8 @@ def main(argv: Sequence[str]) -> int:
         parser().parse_args(words)
     try:
         lock = "requirements-test.lock" if word == "test" else "requirements.lock"
-        setup.make_ready(lock, node=word in NEEDS_NODE)
+        with contextlib.redirect_stdout(sys.stderr):  # what is printed is the word's own answer alone
+            setup.make_ready(lock, node=word in NEEDS_NODE)
     except setup.SetupFailed as failure:
         print(failure, file=sys.stderr)
         return 1
@@ -81,6 +83,7 @@ def parser() -> argparse.ArgumentParser:
     _serve_and_build(words)
     check = _word(words, "check", "read every lesson and print every problem, then a count")
     check.add_argument("path", nargs="?", help="a shop's folder or one lesson (default: the shop served)")
+    _find(words)
     _word(words, "new", "make your own shop in content/shop; from then on it is the one served")
     receive = _word(words, "receive", "take in lessons that a page without a server handed over")
     receive.add_argument("files", nargs="+", metavar="FILE", help="hand-over files (JSON)")
@@ -127,6 +130,14 @@ def _pair(text: str) -> tuple[str, str]:
     return name.strip(), value.strip()
 
 
+def _find(words: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    find = _word(words, "find", "find lessons by words, in the order of the find page")
+    find.add_argument("words", nargs="+", metavar="WORD", help="as you would tell it; typing errors are forgiven")
+    find.add_argument("--json", action="store_true", help="print [{id, title, score, why}] instead of lines")
+    find.add_argument("--at-most", type=_count, default=10, metavar="N", help="how many (default: %(default)s)")
+    _shop(find)
+
+
 def _word(
     words: "argparse._SubParsersAction[argparse.ArgumentParser]", name: str, about: str
 ) -> argparse.ArgumentParser:
@@ -136,6 +147,12 @@ def _word(
 def _port(text: str) -> int:
     if not text.isdecimal() or not 0 < int(text) < 65536:
         raise argparse.ArgumentTypeError(f"{text} is not a port: a whole number from 1 to 65535")
+    return int(text)
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"{text} is no number of lessons: a whole number from 1")
     return int(text)
 
 

@@ -7,9 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from hooks.shop.check import CheckFault, CheckResult, faults, run_check
 from hooks.shop.declaration import FIELDS, SHOP_FIELDS
 from hooks.shop.ids import is_id, lesson_path
 from hooks.shop.lesson import Lesson
@@ -18,6 +17,9 @@ from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.state import facts_of, state_of_facts
 from hooks.shop.typed import Reading, at, plain
 from hooks.shop.words import read_words
+
+if TYPE_CHECKING:
+    from hooks.shop.check import CheckResult
 
 SETTINGS = "shop.yaml"
 ADDRESS = re.compile(r"https?://[^\s/?#<>\"]+(/[^\s?#<>\"]*)?", re.ASCII)
@@ -30,7 +32,7 @@ class ReadFile:
 
     stamp: Stamp
     lesson: Lesson | None
-    check: CheckResult | None
+    check: "CheckResult | None"
     problems: tuple[Problem, ...]
     tree: Group | None
 
@@ -45,7 +47,7 @@ class Shop:
     settings: Mapping[str, Any]
     lessons: tuple[Lesson, ...]
     problems: tuple[Problem, ...]
-    checks: Mapping[str, CheckResult] = field(default_factory=dict)
+    checks: "Mapping[str, CheckResult]" = field(default_factory=dict)
     repeats: Mapping[str, tuple[Lesson, ...]] = field(default_factory=dict)
     files: Mapping[str, ReadFile] = field(default_factory=dict)
     jobs: tuple[Any, ...] = ()
@@ -61,11 +63,14 @@ def state_of(lesson: Lesson, shop: Shop) -> str:
     return state_of_facts(facts_of(lesson, shop.repeats.get(lesson.id, ())))
 
 
-def read_shop(root: Path, before: Shop | None = None) -> Shop:
-    """The shop in a folder. Files unchanged since `before` (time and size) are taken over from it."""
+def read_shop(root: Path, before: Shop | None = None, checks: bool = True) -> Shop:
+    """The shop in a folder. Files unchanged since `before` (time and size) are taken over from it.
+
+    Without `checks` no lesson's check is worked out, which is most of the time it takes.
+    """
     settings, problems = read_settings(root)
     known = before.files if before else {}
-    files = {path: _file(root, path, known.get(path)) for path in _lesson_files(root)}
+    files = {path: _file(root, path, known.get(path), checks) for path in _lesson_files(root)}
     lessons = [one.lesson for one in files.values() if one.lesson]
     lessons.sort(key=lambda one: (one.when, one.id), reverse=True)
     problems += read_words(root)[1]
@@ -117,7 +122,7 @@ def _lesson_files(root: Path) -> Iterator[str]:
                 yield (Path(folder) / name).relative_to(root).as_posix()
 
 
-def _file(root: Path, path: str, known: ReadFile | None) -> ReadFile:
+def _file(root: Path, path: str, known: ReadFile | None, checks: bool) -> ReadFile:
     try:
         about = (root / path).stat()
         stamp = (about.st_mtime_ns, about.st_size)
@@ -130,12 +135,14 @@ def _file(root: Path, path: str, known: ReadFile | None) -> ReadFile:
     if lesson and path != lesson_path(lesson.id):
         problems = (Problem(path, 1, 1, f"in the wrong folder (expected {lesson_path(lesson.id)})"),)
         lesson = None
-    check, more = _checked(lesson, tree, path)
+    check, more = _checked(lesson, tree, path) if checks else (None, ())
     return ReadFile(stamp, lesson, check, (*problems, *more), tree)
 
 
-def _checked(lesson: Lesson | None, tree: Group | None, path: str) -> tuple[CheckResult | None, tuple[Problem, ...]]:
+def _checked(lesson: Lesson | None, tree: Group | None, path: str) -> "tuple[CheckResult | None, tuple[Problem, ...]]":
     """The lesson's check run, and what is wrong with it; the lesson itself stays good."""
+    from hooks.shop.check import CheckFault, faults, run_check  # all calculators: half a second on a slow machine
+
     if lesson is None or tree is None:
         return None, ()
     try:

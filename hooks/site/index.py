@@ -66,7 +66,7 @@ def _make_index(shop: Shop, words: Mapping[str, Any], folder: Path) -> dict[str,
     """Prebuild the index; where that cannot be done, none is kept and every lesson is recent."""
     held = {one.id: one.hash for one in shop.lessons}
     made = f"{words['mark']}-{hashlib.sha256(json.dumps(held).encode()).hexdigest()[:16]}"
-    index = _by_node({"made": made, "words": words, "documents": documents(shop, shop.lessons)})
+    index = by_node(SCRIPT, {"made": made, "words": words, "documents": documents(shop, shop.lessons)})
     if index is None:
         (folder / INDEX).unlink(missing_ok=True)
         return {"made": "", "lessons": {}}
@@ -76,15 +76,16 @@ def _make_index(shop: Shop, words: Mapping[str, Any], folder: Path) -> dict[str,
     return kept
 
 
-def _by_node(given: Mapping[str, Any]) -> bytes | None:
+def by_node(script: Path, given: Mapping[str, Any]) -> bytes | None:
+    """What a script of ours prints, given this as JSON; None where there is no Node or the script fails."""
     node = find_node()
     if node is None:
         LOG.info("no Node here: the browser makes the search index itself")
         return None
     text = json.dumps(given).encode()
-    done = subprocess.run([node, str(SCRIPT)], input=text, capture_output=True, timeout=NODE_SECONDS)
+    done = subprocess.run([node, str(script)], input=text, capture_output=True, timeout=NODE_SECONDS)
     if done.returncode:
-        LOG.warning("the search index could not be prebuilt: %s", done.stderr.decode(errors="replace"))
+        LOG.warning("%s: Node failed: %s", script.name, done.stderr.decode(errors="replace"))
         return None
     return done.stdout
 

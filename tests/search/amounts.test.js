@@ -20,17 +20,22 @@ test("mixed fractions, thousandths and microns are lengths too", () => {
   assert.deepEqual(terms("two thou"), ["0.0508mm"]);
   assert.deepEqual(terms("20 µm"), ["0.02mm"]);
   assert.deepEqual(terms("half a millimetre"), ["0.5mm"]);
+  assert.deepEqual(terms("quarter-inch"), ["6.35mm"]);
+  assert.deepEqual(terms("0.05mm/tooth 0.002 in/tooth"), ["0.05mm", "0.0508mm"]);
 });
 
 test("a speed keeps its own unit, and a comma before three digits parts thousands", () => {
   assert.deepEqual(terms("9,000 rpm"), ["9000rpm"]);
   assert.deepEqual(terms("40 in/min"), ["1016mm/min"]);
+  for (const text of ["12k rpm", "12 krpm", "12k revs", "12,000 rpm"]) assert.deepEqual(terms(text), ["12000rpm"], text);
+  assert.deepEqual(terms("7.4k rpm"), ["7400rpm"]);
   assert.deepEqual(readAmount("0,125"), { value: 0.125, unit: "" });
 });
 
 test("a thread keeps its name, and M6x1 is also an M6", () => {
   assert.deepEqual(terms("M6"), ["m6"]);
   assert.deepEqual(terms("M6 x 1"), ["m6x1", "m6"]);
+  assert.deepEqual(terms("M6x1.0"), ["m6x1", "m6"]);
   assert.deepEqual(terms("M8×1,25"), ["m8x1.25", "m8"]);
   assert.deepEqual(terms("1/4-20"), ["1/4-20"]);
 });

@@ -55,22 +55,31 @@ def _theme_index(folder: Path, documents: Iterable[Doc]) -> dict[str, Any]:
 
 def by_sqlite(documents: Sequence[Doc], queries: Sequence[str]) -> Answers:
     """SQLite's FTS5 with its Porter stemmer, any of the words, ranked by its bm25 with the same weights."""
-    columns = ", ".join(FIELDS)
     base = sqlite3.connect(":memory:")
-    table = f"fts5(id UNINDEXED, {columns}, tokenize='porter unicode61')"
-    base.execute(f"CREATE VIRTUAL TABLE lessons USING {table}")
-    rows = [[one["id"], *(one.get(name, "") for name in FIELDS)] for one in documents]
-    base.executemany(f"INSERT INTO lessons VALUES ({', '.join('?' * (len(FIELDS) + 1))})", rows)
+    sqlite_base(base, documents)
     answers = [_asked(base, query) for query in queries]
     base.close()
     return answers
 
 
+def sqlite_base(base: sqlite3.Connection, documents: Iterable[Doc]) -> None:
+    """Fill an empty database with the full-text table `lessons`."""
+    columns = ", ".join(FIELDS)
+    table = f"fts5(id UNINDEXED, {columns}, tokenize='porter unicode61')"
+    base.execute(f"CREATE VIRTUAL TABLE lessons USING {table}")
+    rows = [[one["id"], *(one.get(name, "") for name in FIELDS)] for one in documents]
+    base.executemany(f"INSERT INTO lessons VALUES ({', '.join('?' * (len(FIELDS) + 1))})", rows)
+
+
+def sqlite_ranked() -> str:
+    """The query for ids, best first, of what matches its one parameter."""
+    weights = ", ".join(map(str, FIELDS.values()))
+    return f"SELECT id FROM lessons WHERE lessons MATCH ? ORDER BY bm25(lessons, 0, {weights}), id DESC"
+
+
 def _asked(base: sqlite3.Connection, query: str) -> list[str]:
     words = " OR ".join(f'"{word}"' for word in re.findall(r"\w+", query))
-    weights = ", ".join(map(str, FIELDS.values()))
-    ranked = f"ORDER BY bm25(lessons, 0, {weights}), id DESC LIMIT 10"
-    found = base.execute(f"SELECT id FROM lessons WHERE lessons MATCH ? {ranked}", [words or '""'])
+    found = base.execute(f"{sqlite_ranked()} LIMIT 10", [words or '""'])
     return [row[0] for row in found]
 
 

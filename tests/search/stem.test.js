@@ -15,8 +15,10 @@ const ONE = [
   ["aluminium", "aluminum"], ["measure", "measured", "measuring"], ["chatter", "chattered", "chattering"], ["burr", "burrs", "burred"],
   ["seize", "seized", "seizing"], ["glass", "glasses"], ["clamp", "clamps", "clamped", "clamping"], ["size", "sizes", "sized"], ["bore", "bored", "boring"],
   ["tooth", "teeth"], ["gauge", "gage", "gauges", "gaging"], ["organise", "organize", "organized"], ["tighten", "tightened"], ["slowly", "slow"],
+  ["feed", "feeds", "feeding"], ["use", "used", "uses", "using"], ["die", "dies"], ["age", "aged", "aging"], ["vibrate", "vibrates", "vibration"],
+  ["compensate", "compensated", "compensation"], ["deflect", "deflected", "deflection"], ["align", "aligned", "alignment"],
 ];
-const APART = [["tap", "tape"], ["plan", "plane"], ["scrap", "scrape"], ["bore", "bar"], ["cut", "cutter"], ["bur", "bore"], ["rip", "ripe"], ["pin", "pine"]];
+const APART = [["tap", "tape"], ["plan", "plane"], ["scrap", "scrape"], ["bore", "bar"], ["cut", "cutter"], ["bur", "bore"], ["rip", "ripe"], ["pin", "pine"], ["feed", "f"], ["speed", "sp"], ["only", "one"]];
 
 test("forms of one word share a stem", () => {
   for (const forms of ONE) assert.deepEqual([...new Set(forms.map(of))].length, 1, forms.map((word) => `${word}: ${of(word)}`).join(", "));

@@ -98,6 +98,15 @@ def test_where_nothing_fits_the_page_says_what_to_try(page: Any, notes_site: Any
     assert page.get_attribute("#find-nothing a", "href").endswith("/record/")
 
 
+def test_words_that_tell_nothing_leave_every_lesson(page: Any, notes_site: Any) -> None:
+    """Only "the a": the page says so and lists all."""
+    _open(page, notes_site)
+    everything = page.inner_text(COUNT)
+    shown = _ask(page, "the a")
+    assert page.inner_text(COUNT) == f"There is no word to look for in “the a”: {everything}"
+    assert shown and not page.is_visible("#find-nothing")
+
+
 def test_it_works_by_keyboard_alone(page: Any, notes_site: Any) -> None:
     """Tab to the box, type, Enter goes to the best answer, Enter opens it."""
     _open(page, notes_site)

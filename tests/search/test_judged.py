@@ -1,8 +1,9 @@
 """Judged questions over the demo's lessons: how well they are answered, beside two other rankings.
 
 queries.yaml and 73 lessons were written by one hand, without sight of the list of words or of the ranking; 26 more
-lessons by two others who saw neither each other nor any of these. Nothing of the search was set on it, but on
-tuning.yaml.
+lessons by two others who saw neither each other nor any of these. No weight and no word of the search was set on it,
+but on tuning.yaml. Its worst answers were read for faults of the ranking, which gave one mend: a phrase is now seen
+though one of its words is mistyped.
 """
 
 from collections import defaultdict
@@ -20,7 +21,8 @@ from tests.search.judging import ndcg, recall
 
 DEMO = Path(__file__).parents[2] / "content" / "demo"
 QUERIES = Path(__file__).with_name("queries.yaml")
-FEWEST = 40
+FEWEST = 80
+LEAST = 0.89, 0.88  # nDCG@10 and recall@5 below which a change has cost something
 NODE = find_node()
 
 
@@ -32,7 +34,7 @@ def judged() -> list[dict[str, Any]]:
 
 
 def test_the_questions_are_many_and_about_lessons_that_are_there(judged: list[dict[str, Any]]) -> None:
-    """At least forty, each asked once, each with an answer, grades from 1 to 3."""
+    """At least eighty, each asked once, each with an answer, grades from 1 to 3."""
     ids = {one.id for one in read_shop(DEMO).lessons}
     assert len({one["ask"] for one in judged}) == len(judged) >= FEWEST
     for one in judged:
@@ -55,7 +57,7 @@ def test_the_ranking_is_better_than_two_others(judged: list[dict[str, Any]], cap
     with capsys.disabled():
         print(f"\n{_table(judged, answers, scores)}")
     ours, *rest = scores.values()
-    assert all(ours[0] > other[0] and ours[1] > other[1] for other in rest)
+    assert all(ours[0] > other[0] and ours[1] > other[1] for other in (*rest, LEAST))
 
 
 def _means(judged: list[dict[str, Any]], found: others.Answers) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
-import { keep, open, rank } from "../../hooks/site/static/js/words.js";
+import { answers, keep, open, rank } from "../../hooks/site/static/js/words.js";
 import { FEW, MiniSearch, WORDS, searchOver } from "./setting.js";
 
 const GOUGED = { id: "b-gouged", hash: "1", title: "It gouged the corner", said: "finishing pass gouged both ends of the pocket", facts: "end mill, 6.35 mm" };
@@ -32,6 +32,22 @@ test("typing errors find it, bounded by length, and only where the word as typed
 test("a typing error in an irregular form or in the other spelling finds it too", () => {
   const search = searchOver([{ id: "e", hash: "5", said: "the tap breaks at the centre" }], WORDS);
   for (const question of ["brokne", "ceneter"]) assert.deepEqual(ids(rank(search, question)), ["e"], question);
+});
+
+test("a phrase is seen though one of its words is mistyped, whether or not the lesson has that word", () => {
+  const words = { ...FEW, same: [["tool length", "h offset"], ["kick finder", "wiggler"]] };
+  const search = searchOver([{ id: "e", hash: "5", said: "the h offset was old" }, { id: "f", hash: "6", said: "wiggler bent" }], words);
+  for (const question of ["tool lenght", "tooll length", "wrong tool lengt"]) assert.deepEqual(ids(rank(search, question)), ["e"], question);
+  assert.deepEqual(rank(search, "kick fnider")[0].why, ["matched “kick fnider” as “wiggler” in what happened"]);
+  assert.deepEqual(ids(rank(search, "cool strength")), []);
+});
+
+test("what is like a word of two meanings counts no more than the word itself", () => {
+  const words = { ...FEW, same: [["lift", "hoist"], ["lift", "walk"]] };
+  const other = { id: "z", hash: "1", title: "hoist", said: "hoist", why: "hoist", facts: "hoist" };
+  const wanted = { id: "a", hash: "2", said: "it lifted at one end" };
+  const rest = ["k", "l", "m"].map((id) => ({ id, hash: id, said: "belt slipped, part walked" }));
+  assert.equal(rank(searchOver([other, wanted, ...rest], words), "lifted")[0].id, "a");
 });
 
 test("the last word may be unfinished while typing, and no other", () => {
@@ -81,6 +97,19 @@ test("an index with changes laid over it answers as one made anew", () => {
 test("without a prebuilt index everything is recent, and found alike", () => {
   const bare = open(MiniSearch, FEW, null, { documents: ALL, gone: [] });
   assert.deepEqual(rank(bare, "dug in at 1/4 in").map(({ id, score }) => [id, score]), ask("dug in at 1/4 in").map(({ id, score }) => [id, score]));
+});
+
+test("what is chance beside the best is no answer", () => {
+  const search = searchOver([{ id: "e", hash: "5", title: "belt belt", said: "belt pulley guard slipped" }, { id: "f", hash: "6", facts: "guard" }]);
+  const question = "belt pulley slipped guard";
+  assert.deepEqual(ids(rank(search, question)), ["e", "f"]);
+  assert.deepEqual(ids(answers(search, question)), ["e"]);
+});
+
+test("a question without a word to look for is told apart from one without an answer", () => {
+  const search = searchOver(ALL);
+  for (const question of ["the", "in the", "", "?"]) assert.equal(answers(search, question), null, question);
+  assert.deepEqual(answers(search, "xqzwv"), []);
 });
 
 test("no question breaks it", () => {

@@ -15,6 +15,9 @@ const UNITS = /** @type {[RegExp, string, number][]} */ ([
   [/^(in\/min|inch(es)? (a|per) minute|ipm)$/, "mm/min", INCH],
   [/^(m\/min|met(re|er)s? (a|per) minute)$/, "m/min", 1],
   [/^(rpm|rev\/min|revs?|1\/min)$/, "rpm", 1],
+  [/^mm\/tooth$/, "mm", 1],
+  [/^in\/tooth$/, "mm", INCH],
+  [/^(k ?rpm|k revs?)$/, "rpm", 1000],
   [/^(mm|mil+imet(re|er)s?)$/, "mm", 1],
   [/^cm$/, "mm", 10],
   [/^(in|inch|inches|"|″|”|'')$/, "mm", INCH],
@@ -31,12 +34,12 @@ const UNITS = /** @type {[RegExp, string, number][]} */ ([
 
 const NUMBER = String.raw`\d+[ -]\d+\/\d+|\d+\/\d+|\d*[½¼¾⅛⅜⅝⅞]|\d*[.,]\d+|\d+`;
 const WORDS = [...Object.keys(SPOKEN), ...Object.keys(COUNTS)].sort((a, b) => b.length - a.length).join("|");
-const UNIT = String.raw`mm\/min|in\/min|m\/min|rev\/min|(?:mil+imet(?:re|er)s?|met(?:re|er)s?|inch(?:es)?) (?:a|per) minute`
+const UNIT = String.raw`(?:mm|in)\/tooth|k ?rpm|k revs?|mm\/min|in\/min|m\/min|rev\/min|(?:mil+imet(?:re|er)s?|met(?:re|er)s?|inch(?:es)?) (?:a|per) minute`
   + String.raw`|ipm|rpm|revs?|mil+imet(?:re|er)s?|mm|cm|inch(?:es)?|in(?! (?:the|a|an|my|our|it|this|that|one)\b)|"|″|”|''`
   + String.raw`|thousandths?|thous?|mil|tenths?|µm|μm|um|microns?|degrees?|deg|°|%|per ?cent|kw|nm|bar|hrc|hb|hv`;
 
 /** One amount at the place where the expression stands; the unit may be missing after digits, not after words. */
-export const AMOUNT = String.raw`(?:(?<![a-wyz\d/]|(?<!\d)x)(?:${NUMBER})|\b(?:${WORDS})(?= (?:of )?(?:an? )?(?:${UNIT})))`
+export const AMOUNT = String.raw`(?:(?<![a-wyz\d/]|(?<!\d)x)(?:${NUMBER})|\b(?:${WORDS})(?=[ -](?:of )?(?:an? )?(?:${UNIT})))`
   + String.raw`(?:[ -]?(?:of )?(?:an? )?(?:${UNIT})(?![a-z]))?(?![a-wyz/\d]|x(?!\d))`;
 const PARTS = new RegExp(String.raw`^(${NUMBER}|${WORDS})(?:[ -]?(?:of )?(?:an? )?(.+))?$`);
 

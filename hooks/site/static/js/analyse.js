@@ -5,10 +5,12 @@ import { stem } from "./stem.js";
 /**
  * @typedef {{mark: string, spellings: Record<string, string>, forms: Record<string, string>, same: string[][],
  *   idle: string[]}} Words the tool's words.yaml joined with the shop's
- * @typedef {{text: string, base: string, idle: boolean, terms: string[], groups: {term: string, end: number}[]}} Piece
+ * @typedef {{term: string, end: number, typed?: boolean}} Group `typed`: but for a typing error
+ * @typedef {{text: string, base: string, idle: boolean, terms: string[], groups: Group[]}} Piece
  *   `text` as written; `base` its stem; `terms` it is found by; `groups` of like words that begin here, with
  *   the index of the piece after the last
- * @typedef {{words: Words, idle: Set<string>, phrases: Map<string, {bases: string[], term: string}[]>}} Table
+ * @typedef {{words: Words, idle: Set<string>, phrases: Map<string, {bases: string[], term: string}[]>,
+ *   parts: Set<string>}} Table `phrases` by their first word, `parts` all words of them
  */
 
 const THREAD = String.raw`\bm\d+(?:[.,]\d+)?(?: ?[x×] ?\d+(?:[.,]\d+)?)?\b|\b\d+\/\d+-\d+\b|\bg ?\d+\/\d+\b`;
@@ -20,7 +22,7 @@ const PIECE = new RegExp(`(?<thread>${THREAD})|(?<amount>${AMOUNT})|(?<word>${WO
  * @returns {Table} the words made ready for many texts
  */
 export function tableOf(words) {
-  const table = { words, idle: new Set(words.idle), phrases: new Map() };
+  const table = { words, idle: new Set(words.idle), phrases: new Map(), parts: new Set() };
   words.same.forEach((group, at) => group.forEach((phrase) => addPhrase(table, phrase, `#${at}`)));
   for (const list of table.phrases.values()) list.sort((a, b) => b.bases.length - a.bases.length);
   return table;
@@ -30,6 +32,7 @@ export function tableOf(words) {
 function addPhrase(table, phrase, term) {
   const bases = split(phrase, table).map((piece) => piece.base);
   if (!bases.length) return;
+  bases.forEach((base) => table.parts.add(base));
   const list = table.phrases.get(bases[0]) ?? [];
   if (list.some((other) => other.term === term && other.bases.join(" ") === bases.join(" "))) return;
   list.push({ bases, term });
@@ -43,7 +46,8 @@ function addPhrase(table, phrase, term) {
  */
 export function analyse(text, table) {
   const pieces = split(text, table);
-  pieces.forEach((piece, at) => { piece.groups = groupsAt(pieces, at, table); });
+  const bases = pieces.map(({ base }) => [base]);
+  pieces.forEach((piece, at) => { piece.groups = groupsAt(bases, at, table); });
   return pieces;
 }
 
@@ -85,14 +89,24 @@ function bare(word) {
 
 /** @param {string} thread M6x1 is also an M6 */
 function threadTerms(thread) {
-  const name = thread.replace(/[ ]/g, "").replace("×", "x").replaceAll(",", ".");
+  const name = thread.replace(/[ ]/g, "").replace("×", "x").replaceAll(",", ".").replace(/\.0+$/, "");
   const [nominal] = name.split("x");
   return nominal === name ? [name] : [name, nominal];
 }
 
-/** @param {Piece[]} pieces @param {number} at @param {Table} table */
-function groupsAt(pieces, at, table) {
-  const fits = (/** @type {{bases: string[]}} */ { bases }) => bases.every((base, by) => pieces[at + by]?.base === base);
-  const found = (table.phrases.get(pieces[at].base) ?? []).filter(fits);
-  return found.map(({ bases, term }) => ({ term, end: at + bases.length }));
+/**
+ * @param {string[][]} bases for each place of a text the words that may stand there
+ * @param {number} at
+ * @param {Table} table
+ * @returns {Group[]} of like words whose phrase begins here
+ */
+export function groupsAt(bases, at, table) {
+  const found = [];
+  for (const base of bases[at]) {
+    for (const phrase of table.phrases.get(base) ?? []) {
+      const fits = phrase.bases.every((part, by) => bases[at + by]?.includes(part));
+      if (fits) found.push({ term: phrase.term, end: at + phrase.bases.length });
+    }
+  }
+  return found;
 }

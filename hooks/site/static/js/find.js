@@ -4,8 +4,6 @@ import { need } from "./site.js";
 import { countsFor, filtersOf, fits, inWords } from "./facets.js";
 
 const AT_FIRST = 30;
-/** A lesson this much worse than the best one is chance, not an answer. */
-const ENOUGH = 0.08;
 
 /** @typedef {import("./facets.js").Entry} Entry */
 
@@ -59,7 +57,7 @@ async function show() {
   const mine = asked;
   list.setAttribute("aria-busy", "true");
   const words = box.value.trim();
-  const { found, trouble, matched } = await lookUp(words);
+  const { found, note, trouble, matched } = await lookUp(words);
   if (mine !== asked) return;
   hits = matched;
   const filters = filtersOf(form);
@@ -71,18 +69,19 @@ async function show() {
   need("#find-nothing").hidden = shown.length > 0;
   need("#find-reset").hidden = !words && Object.keys(filters).length === 0;
   need("#find-narrowed").textContent = inWords(form);
-  need("#find-count").textContent = trouble || `${shown.length} of ${entries.length} lessons`;
+  need("#find-count").textContent = trouble || `${note}${shown.length} of ${entries.length} lessons`;
 }
 
 /**
  * @param {string} words
- * @returns {Promise<{found: Entry[], trouble: string, matched: typeof hits}>} best first; all where nothing was asked
+ * @returns {Promise<{found: Entry[], note: string, trouble: string, matched: typeof hits}>} best first; all where nothing was asked
  */
 async function lookUp(words) {
-  const all = { found: entries, trouble: "", matched: new Map() };
+  const all = { found: entries, note: "", trouble: "", matched: new Map() };
   if (!words) return all;
   try {
-    const good = (await searchFor(words)).filter(({ score }, _at, [best]) => score >= best.score * ENOUGH);
+    const good = await searchFor(words);
+    if (!good) return { ...all, note: `There is no word to look for in “${words}”: ` };
     const matched = new Map(good.map((hit) => [hit.id, hit]));
     return { ...all, found: good.flatMap(({ id }) => byId.get(id) ?? []), matched };
   } catch {

@@ -51,9 +51,9 @@ function asWritten(piece, known) {
 
 /** Groups of like words whose phrase covers this place. @param {Piece[]} pieces @param {number} at @returns {Meaning[]} */
 function groupsOver(pieces, at) {
-  return pieces.slice(0, at + 1).flatMap((piece, begin) => piece.groups.filter(({ end }) => end > at).map(({ term, end }) => {
+  return pieces.slice(0, at + 1).flatMap((piece, begin) => piece.groups.filter(({ end }) => end > at).map(({ term, end, typed }) => {
     const said = pieces.slice(begin, end).map(({ text }) => text).join(" ");
-    return /** @type {Meaning} */ ({ term, weight: WORTH.like, how: "like", said });
+    return /** @type {Meaning} */ ({ term, weight: WORTH.like * (typed ? WORTH.oneError : 1), how: "like", said });
   }));
 }
 

@@ -1,7 +1,7 @@
 /** The search of this page: loads the index once, when somebody first asks. */
 import MiniSearch from "./minisearch.js";
 import { data } from "./site.js";
-import { open, rank } from "./words.js";
+import { answers, open } from "./words.js";
 
 /** @typedef {import("./words.js").Search} Search */
 
@@ -33,9 +33,8 @@ async function load() {
 
 /**
  * @param {string} question
- * @param {Parameters<typeof rank>[2]} [how]
- * @returns {Promise<import("./words.js").Hit[]>}
+ * @returns {Promise<ReturnType<typeof answers>>}
  */
-export async function searchFor(question, how) {
-  return rank(await openSearch(), question, how);
+export async function searchFor(question) {
+  return answers(await openSearch(), question);
 }

@@ -4,7 +4,9 @@
  * word of the question stands for, and how they add up, is decided here. Pure: no page, no network.
  */
 import { analyse, tableOf, termsOf } from "./analyse.js";
+import { gather, weigh } from "./gather.js";
 import { meanings } from "./meanings.js";
+import { mended } from "./mend.js";
 import { reasons } from "./reasons.js";
 
 /**
@@ -23,6 +25,9 @@ export const FIELDS = { title: 2, said: 2, now_do: 1, why: 1, changed: 0.8, fact
 /** A lesson that holds every word asked for comes before one that holds one of them often. */
 const COVERED = 0.8;
 
+/** A lesson this much worse than the best one is chance, not an answer. */
+const ENOUGH = 0.08;
+
 /** @param {import("./analyse.js").Table} table @param {(term: string) => void} [seen] told every word kept */
 function options(table, seen = () => {}) {
   const tokenize = (/** @type {string} */ text) => {
@@ -30,7 +35,9 @@ function options(table, seen = () => {}) {
     terms.forEach(seen);
     return terms;
   };
-  return { fields: Object.keys(FIELDS), storeFields: [...Object.keys(FIELDS), "hash"], tokenize, processTerm: (/** @type {string} */ term) => term };
+  const processTerm = (/** @type {string} */ term) => term;
+  const storeFields = [...Object.keys(FIELDS), "hash"];
+  return { fields: Object.keys(FIELDS), storeFields, tokenize, processTerm, searchOptions: { boost: FIELDS } };
 }
 
 /**
@@ -69,7 +76,7 @@ export function open(MiniSearch, words, kept, recent) {
  * @returns {Hit[]} best first; equal ones newest first
  */
 export function rank(search, question, { atMost = Infinity, typing = true } = {}) {
-  const pieces = analyse(question, search.table);
+  const pieces = mended(analyse(question, search.table), search);
   const asked = pieces.map((piece, at) => meanings(pieces, at, search, typing && at === pieces.length - 1));
   const wanted = asked.filter((word) => word.weight);
   const found = gather(search, wanted);
@@ -80,42 +87,14 @@ export function rank(search, question, { atMost = Infinity, typing = true } = {}
 }
 
 /**
- * The best match of each word of the question in each lesson.
+ * What the find page and the terminal show: the ranking without what is chance.
  * @param {Search} search
- * @param {Asked[]} wanted
- * @returns {Map<string, Map<Asked, Match>>}
+ * @param {string} question
+ * @returns {Hit[] | null} null where the question holds no word to look for, but only such as "the"
  */
-function gather(search, wanted) {
-  const found = new Map();
-  const looked = new Map();
-  for (const word of wanted) {
-    for (const { term, weight, how, said } of word.terms) {
-      if (!looked.has(term)) looked.set(term, lookUp(search, term));
-      for (const { id, score, match } of looked.get(term)) {
-        const matches = found.get(id) ?? found.set(id, new Map()).get(id);
-        const worth = score * weight;
-        if (worth > (matches.get(word)?.score ?? 0)) matches.set(word, { score: worth, term, how, said, fields: match[term] });
-      }
-    }
-  }
-  return found;
-}
-
-/** @param {Search} search @param {string} term */
-function lookUp(search, term) {
-  return search.mini.search(term, { boost: FIELDS, tokenize: () => [term] });
-}
-
-/**
- * A word that few lessons have tells more of what is asked for; one that none has tells nothing.
- * @param {Asked[]} wanted
- * @param {Map<string, Map<Asked, Match>>} found
- * @param {number} count of all lessons
- */
-function weigh(wanted, found, count) {
-  const having = new Map(wanted.map((word) => [word, 0]));
-  for (const matches of found.values()) for (const word of matches.keys()) having.set(word, having.get(word) + 1);
-  for (const [word, some] of having) word.weight = some && Math.log(1 + count / some);
+export function answers(search, question) {
+  if (analyse(question, search.table).every(({ idle }) => idle)) return null;
+  return rank(search, question).filter(({ score }, _at, [best]) => score >= best.score * ENOUGH);
 }
 
 /**
