@@ -9,7 +9,8 @@ from typing import Any
 from calc.units import dimension_of, named_unit
 from hooks.shop import near
 from hooks.shop.dates import NoDay, read_when
-from hooks.shop.declaration import MACHINES, Field
+from hooks.shop.declaration import MACHINES
+from hooks.shop.fields import Field
 from hooks.shop.flat import opened, split, vocabulary_of
 from hooks.shop.headings import unit_of
 from hooks.shop.nodes import NotStrict, from_json

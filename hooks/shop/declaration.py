@@ -4,144 +4,83 @@
 later = one question a card; facts = offered from the job, the shop and the last lesson.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from hooks.shop.fields import LINE, SENTENCE, Field, group, list_of, number, one_of, quantity, text
 
-from calc.quantity import Quantity
-
-LINE, SENTENCE, PARAGRAPH = 60, 280, 2000  # characters
 MACHINES, LESSONS = "machines", "lessons"
 
-
-@dataclass(frozen=True)
-class Field:
-    """One field. `type` is text, one_of, yes_no, datetime, date, number, quantity, ref, list, group or map.
-
-    `of` names the vocabulary of a one_of, or what a ref refers to; `item` is what a list holds, `parts`
-    what a group holds; `quantity` tells label, unit and limits of a number or quantity.
-    """
-
-    key: str
-    ask: str
-    type: str
-    label: str
-    help: str = ""
-    of: str = ""
-    required: bool = False
-    longest: int | None = None
-    parts: tuple["Field", ...] = ()
-    item: "Field | None" = None
-    quantity: Quantity | None = None
-
-    @property
-    def unit(self) -> str:
-        """The unit of a bare number, "" where there is none."""
-        return self.quantity.unit if self.quantity else ""
-
-
-def field(key: str) -> Field:
-    """The field of that key. Raises KeyError."""
-    return _BY_KEY[key]
-
-
-def _text(key: str, label: str, help: str = "", ask: str = "later", longest: int = LINE) -> Field:
-    return Field(key, ask, "text", label, help, longest=longest)
-
-
-def _one_of(key: str, label: str, help: str = "", ask: str = "later", of: str = "") -> Field:
-    return Field(key, ask, "one_of", label, help, of=of or key)
-
-
-def _quantity(key: str, label: str, unit: str, help: str = "") -> Field:
-    wanted = Quantity(key, label, unit, help, low=0)
-    return Field(key, "facts", "quantity", label, help, quantity=wanted, longest=LINE)
-
-
-def _number(key: str, label: str, kind: str = "number", ask: str = "later") -> Field:
-    return Field(key, ask, "number", label, quantity=Quantity(key, label.rstrip("?"), low=0, kind=kind), longest=LINE)
-
-
-def _list(key: str, label: str, item: Field, help: str = "") -> Field:
-    return Field(key, "later", "list", label, help, item=item)
-
-
-def _group(key: str, label: str, parts: Iterable[Field], ask: str = "facts", help: str = "") -> Field:
-    return Field(key, ask, "group", label, help, parts=tuple(parts))
-
-
 CUTTER = (
-    _one_of("tool_kind", "Kind of cutter"),
-    _quantity("cutter_diameter", "Cutter diameter", "mm"),
-    _number("teeth", "Teeth", kind="whole"),
-    _quantity("nose_radius", "Nose radius", "mm"),
-    _quantity("flute_length", "Flute length", "mm"),
-    _quantity("stick_out", "Stick-out", "mm", "From the holder's nose to the tip."),
-    _one_of("tool_material", "Cutter material"),
+    one_of("tool_kind", "Kind of cutter"),
+    quantity("cutter_diameter", "Cutter diameter", "mm"),
+    number("teeth", "Teeth", kind="whole"),
+    quantity("nose_radius", "Nose radius", "mm"),
+    quantity("flute_length", "Flute length", "mm"),
+    quantity("stick_out", "Stick-out", "mm", "From the holder's nose to the tip."),
+    one_of("tool_material", "Cutter material"),
     Field("coated", "facts", "yes_no", "Coated"),
-    _one_of("holder", "Holder"),
-    _text("tool_number", "Tool number"),
-    _text("length_offset_number", "Length offset number"),
+    one_of("holder", "Holder"),
+    text("tool_number", "Tool number"),
+    text("length_offset_number", "Length offset number"),
 )
 HOLDING = (
-    _one_of("holding_kind", "How it was held"),
-    _quantity("grip_height", "Depth held in the jaws", "mm"),
-    _quantity("grip_length", "Length held", "mm"),
-    _quantity("overhang", "Overhang", "mm"),
-    _quantity("torque", "Torque on the handle", "N*m"),
-    _text("note", "Note", longest=SENTENCE),
+    one_of("holding_kind", "How it was held"),
+    quantity("grip_height", "Depth held in the jaws", "mm"),
+    quantity("grip_length", "Length held", "mm"),
+    quantity("overhang", "Overhang", "mm"),
+    quantity("torque", "Torque on the handle", "N*m"),
+    text("note", "Note", longest=SENTENCE),
 )
 CUTTING = (
-    _quantity("spindle_speed", "Spindle speed", "rpm"),
-    _quantity("feed_rate", "Feed rate", "mm/min"),
-    _quantity("feed_per_tooth", "Feed per tooth", "mm"),
-    _quantity("axial_depth", "Depth of cut, axial", "mm"),
-    _quantity("radial_depth", "Width of cut, radial", "mm"),
-    _one_of("direction", "Direction"),
-    _one_of("coolant", "Coolant"),
-    _quantity("override", "Override", "1", "As a share: 80 %."),
-    _quantity("heard_frequency", "Frequency heard", "Hz"),
+    quantity("spindle_speed", "Spindle speed", "rpm"),
+    quantity("feed_rate", "Feed rate", "mm/min"),
+    quantity("feed_per_tooth", "Feed per tooth", "mm"),
+    quantity("axial_depth", "Depth of cut, axial", "mm"),
+    quantity("radial_depth", "Width of cut, radial", "mm"),
+    one_of("direction", "Direction"),
+    one_of("coolant", "Coolant"),
+    quantity("override", "Override", "1", "As a share: 80 %."),
+    quantity("heard_frequency", "Frequency heard", "Hz"),
 )
 GEOMETRY = (
-    _one_of("feature", "Feature"),
-    _quantity("depth", "Depth", "mm"),
-    _quantity("pocket_width", "Pocket or slot width", "mm"),
-    _quantity("wall_thickness", "Wall thickness", "mm"),
-    _quantity("floor_thickness", "Floor thickness", "mm"),
-    _quantity("corner_radius", "Inside corner radius", "mm"),
-    _quantity("hole_diameter", "Hole diameter", "mm"),
-    _text("thread", "Thread"),
-    _text("tolerance", "Tolerance"),
-    _text("finish", "Finish"),
+    one_of("feature", "Feature"),
+    quantity("depth", "Depth", "mm"),
+    quantity("pocket_width", "Pocket or slot width", "mm"),
+    quantity("wall_thickness", "Wall thickness", "mm"),
+    quantity("floor_thickness", "Floor thickness", "mm"),
+    quantity("corner_radius", "Inside corner radius", "mm"),
+    quantity("hole_diameter", "Hole diameter", "mm"),
+    text("thread", "Thread"),
+    text("tolerance", "Tolerance"),
+    text("finish", "Finish"),
 )
 DATUM = (
-    _text("work_offset", "Work offset"),
-    _one_of("finder_kind", "Kind of finder"),
-    _text("face", "Face touched"),
-    _text("surface", "State of that face"),
+    text("work_offset", "Work offset"),
+    one_of("finder_kind", "Kind of finder"),
+    text("face", "Face touched"),
+    text("surface", "State of that face"),
 )
 PROGRAM = (
-    _text("name", "Program"),
-    _text("line", "Line"),
-    _text("words", "Control words", longest=SENTENCE),
-    _text("restart_point", "Restarted at"),
+    text("name", "Program"),
+    text("line", "Line"),
+    text("words", "Control words", longest=SENTENCE),
+    text("restart_point", "Restarted at"),
 )
 MEASURED = (
-    _one_of("characteristic", "What was measured"),
-    _text("nominal", "Should be"),
-    _text("found", "Was"),
-    _text("gauge", "Measured with"),
+    one_of("characteristic", "What was measured"),
+    text("nominal", "Should be"),
+    text("found", "Was"),
+    text("gauge", "Measured with"),
 )
 CHANGE = (
-    _text("what", "What was changed", longest=SENTENCE),
-    _one_of("strength", "How strong is it"),
+    text("what", "What was changed", longest=SENTENCE),
+    one_of("strength", "How strong is it"),
     Field("done_on", "later", "date", "Done on", "Empty while it is only planned."),
 )
 CHECK = (
-    _text("calculator", "Calculator"),
+    text("calculator", "Calculator"),
     Field("inputs", "later", "map", "Numbers that went wrong", "name = value with unit, a line each"),
-    _text("value", "Value held"),
-    _text("at_most", "At most"),
-    _text("at_least", "At least"),
+    text("value", "Value held"),
+    text("at_most", "At most"),
+    text("at_least", "At least"),
     Field("mended_inputs", "later", "map", "Numbers that mend it"),
 )
 
@@ -153,46 +92,46 @@ FIELDS: tuple[Field, ...] = (
     Field("kind", "quick", "one_of", "What happened?", of="kind", required=True),
     Field("nearly", "quick", "yes_no", "Nearly", "It nearly happened: a near miss."),
     Field("said", "quick", "text", "In one line", "As you would tell it.", required=True, longest=SENTENCE),
-    _list("photos", "Photos", Field("photo", "later", "text", "File", longest=SENTENCE), "Not used yet."),
-    _text("title", "A short title", "The first words of the line above until given.", longest=90),
-    _one_of("stage", "At which stage?", ask="soon"),
-    _one_of("operation", "During which operation?", ask="soon"),
-    _one_of("pass", "Which pass?", ask="soon"),
-    _one_of("run_mode", "How was the machine running?"),
-    _text("material", "Material", "As the shop calls it.", ask="facts"),
-    _one_of("iso513", "Material group", "ISO 513.", ask="facts"),
-    _text("hardness", "Hardness", "Number and scale, as in 58 HRC.", ask="facts"),
-    _group("cutter", "Cutter", CUTTER),
-    _group("holding", "Holding", HOLDING),
-    _group("cutting", "Cutting data", CUTTING),
-    _group("geometry", "Part", GEOMETRY),
-    _group("datum", "Datum", DATUM),
-    _group("program", "Program", PROGRAM),
-    _group("measured", "What was measured?", MEASURED, ask="later"),
-    _list("surface", "What does the surface show?", _one_of("mark", "Mark", of="surface_mark")),
-    _list("tool_state", "What does the cutter show?", _one_of("damage", "Damage", of="tool_damage")),
-    _one_of("noticed_by", "Who or what noticed it?"),
-    _one_of("outcome", "What did it come to?", ask="soon"),
-    _one_of(
+    list_of("photos", "Photos", Field("photo", "later", "text", "File", longest=SENTENCE), "Not used yet."),
+    text("title", "A short title", "The first words of the line above until given.", longest=90),
+    one_of("stage", "At which stage?", ask="soon"),
+    one_of("operation", "During which operation?", ask="soon"),
+    one_of("pass", "Which pass?", ask="soon"),
+    one_of("run_mode", "How was the machine running?"),
+    text("material", "Material", "As the shop calls it.", ask="facts"),
+    one_of("iso513", "Material group", "ISO 513.", ask="facts"),
+    text("hardness", "Hardness", "Number and scale, as in 58 HRC.", ask="facts"),
+    group("cutter", "Cutter", CUTTER),
+    group("holding", "Holding", HOLDING),
+    group("cutting", "Cutting data", CUTTING),
+    group("geometry", "Part", GEOMETRY),
+    group("datum", "Datum", DATUM),
+    group("program", "Program", PROGRAM),
+    group("measured", "What was measured?", MEASURED, ask="later"),
+    list_of("surface", "What does the surface show?", one_of("mark", "Mark", of="surface_mark")),
+    list_of("tool_state", "What does the cutter show?", one_of("damage", "Damage", of="tool_damage")),
+    one_of("noticed_by", "Who or what noticed it?"),
+    one_of("outcome", "What did it come to?", ask="soon"),
+    one_of(
         "could_have",
         "What could it have come to?",
         "The worst that was really likely. Lessons are ranked by it.",
         ask="soon",
         of="outcome",
     ),
-    _one_of("stopped_by", "What stopped it?"),
-    _number("minutes", "How many minutes did it cost?"),
-    _number("parts_scrapped", "How many parts were scrapped?", kind="whole"),
-    _list(
+    one_of("stopped_by", "What stopped it?"),
+    number("minutes", "How many minutes did it cost?"),
+    number("parts_scrapped", "How many parts were scrapped?", kind="whole"),
+    list_of(
         "why",
         "Why did it happen?",
-        _text("line", "Because", longest=SENTENCE),
+        text("line", "Because", longest=SENTENCE),
         "Each line: why to the one before.",
     ),
-    _list("contributing", "What helped it to happen?", _one_of("condition", "Condition", of="contributing")),
-    _text("now_do", "What do we do now?", "One sentence, as an order: it is what gets read.", longest=120),
-    _list("changes", "What was changed?", _group("change", "Change", CHANGE, ask="later")),
-    _group(
+    list_of("contributing", "What helped it to happen?", one_of("condition", "Condition", of="contributing")),
+    text("now_do", "What do we do now?", "One sentence, as an order: it is what gets read.", longest=120),
+    list_of("changes", "What was changed?", group("change", "Change", CHANGE, ask="later")),
+    group(
         "check",
         "Which sum would have caught it?",
         CHECK,
@@ -207,29 +146,11 @@ FIELDS: tuple[Field, ...] = (
         item=Field("lesson", "later", "ref", "Lesson", of=LESSONS),
     ),
     Field("shared", "later", "yes_no", "May it be published?", "A published site holds only shared lessons."),
-    _text("retired", "Why does it no longer matter?", longest=SENTENCE),
+    text("retired", "Why does it no longer matter?", longest=SENTENCE),
 )
 _BY_KEY = {one.key: one for one in FIELDS}
 
-MACHINE = (
-    Field("key", "facts", "text", "Key", "Lessons name the machine by it.", required=True, longest=LINE),
-    Field("name", "facts", "text", "Name", required=True, longest=LINE),
-    _text("kind", "Kind", longest=SENTENCE),
-    _quantity("max_spindle_speed", "Fastest spindle speed", "rpm"),
-    _quantity("max_feed_rate", "Fastest feed", "mm/min"),
-    _quantity("spindle_power", "Spindle power", "kW"),
-    _quantity("spindle_torque", "Spindle torque", "N*m"),
-    _quantity("acceleration", "Acceleration", "m/s2"),
-    _quantity("travel_x", "Travel in X", "mm"),
-    _quantity("travel_y", "Travel in Y", "mm"),
-    _quantity("travel_z", "Travel in Z", "mm"),
-    _text("note", "Note", longest=SENTENCE),
-)
-SHOP_FIELDS: tuple[Field, ...] = (
-    Field("name", "facts", "text", "The shop's name", required=True, longest=90),
-    Field("demo", "facts", "yes_no", "Invented", "Pages then say that the shop is invented."),
-    _text("about", "About the shop", longest=PARAGRAPH),
-    _text("address", "Address it is published at", "Feeds then name their pages in full.", longest=SENTENCE),
-    _list("machines", "Machines", _group("machine", "Machine", MACHINE)),
-    _list("materials", "Materials in stock", _text("material", "Material")),
-)
+
+def field(key: str) -> Field:
+    """The field of that key. Raises KeyError."""
+    return _BY_KEY[key]

@@ -12,7 +12,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from hooks.shop.declaration import FIELDS, Field
+from hooks.shop.declaration import FIELDS
+from hooks.shop.fields import Field
 from hooks.shop.vocabulary import VOCABULARIES
 
 MOST = 999  # groups of one list: changes.1 to changes.999

@@ -23,3 +23,8 @@ def _exists(second: str) -> bool:
 def lesson_path(id_: str) -> str:
     """Where the lesson of this id lies, relative to the shop's folder, with forward slashes."""
     return f"lessons/{id_[:4]}/{id_}.yaml"
+
+
+def job_path(id_: str) -> str:
+    """Where the job sheet of this id lies, relative to the shop's folder."""
+    return f"jobs/{id_}.yaml"

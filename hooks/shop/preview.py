@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-from hooks.shop.declaration import FIELDS, MACHINES, Field
+from hooks.shop.declaration import FIELDS, MACHINES
+from hooks.shop.fields import Field
 from hooks.shop.flat import flatten, leaf, paths, vocabulary_of
 from hooks.shop.headings import unit_of
 from hooks.shop.importing import Plan

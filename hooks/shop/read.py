@@ -9,11 +9,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from hooks.shop.declaration import FIELDS, SHOP_FIELDS
-from hooks.shop.ids import is_id, lesson_path
+from hooks.shop.ids import lesson_path
+from hooks.shop.job import Job, read_jobs
 from hooks.shop.lesson import Lesson
 from hooks.shop.nodes import Group, NotStrict, parse
 from hooks.shop.problems import Problem, nearest, quoted
+from hooks.shop.settings import SHOP_FIELDS
+from hooks.shop.sheet import LESSON, placed, read_sheet
 from hooks.shop.state import facts_of, state_of_facts
 from hooks.shop.typed import Reading, at, plain
 from hooks.shop.words import read_words
@@ -50,7 +52,10 @@ class Shop:
     checks: "Mapping[str, CheckResult]" = field(default_factory=dict)
     repeats: Mapping[str, tuple[Lesson, ...]] = field(default_factory=dict)
     files: Mapping[str, ReadFile] = field(default_factory=dict)
-    jobs: tuple[Any, ...] = ()
+    jobs: tuple[Job, ...] = ()
+    answers: Mapping[str, tuple[Mapping[str, Any], ...]] = field(default_factory=dict)
+    settings_typed: Mapping[str, Any] = field(default_factory=dict)
+    settings_hash: str = ""
 
     def lesson(self, id_: str) -> Lesson | None:
         """The lesson of that id."""
@@ -60,7 +65,7 @@ class Shop:
 
 def state_of(lesson: Lesson, shop: Shop) -> str:
     """The lesson's state, by the table in hooks/shop/state.py."""
-    return state_of_facts(facts_of(lesson, shop.repeats.get(lesson.id, ())))
+    return state_of_facts(facts_of(lesson, shop.repeats.get(lesson.id, ()), shop.answers.get(lesson.id, ())))
 
 
 def read_shop(root: Path, before: Shop | None = None, checks: bool = True) -> Shop:
@@ -68,12 +73,15 @@ def read_shop(root: Path, before: Shop | None = None, checks: bool = True) -> Sh
 
     Without `checks` no lesson's check is worked out, which is most of the time it takes.
     """
-    settings, problems = read_settings(root)
+    text, problems = _settings_text(root)
+    settings, typed, wrong = settings_of(text)
+    problems += wrong
     known = before.files if before else {}
     files = {path: _file(root, path, known.get(path), checks) for path in _lesson_files(root)}
     lessons = [one.lesson for one in files.values() if one.lesson]
     lessons.sort(key=lambda one: (one.when, one.id), reverse=True)
-    problems += read_words(root)[1]
+    jobs, broken = read_jobs(root, settings)
+    problems += [*read_words(root)[1], *broken]
     problems += [problem for one in files.values() for problem in one.problems]
     problems += [problem for one in files.values() for problem in _references(one, lessons, settings)]
     return Shop(
@@ -86,6 +94,10 @@ def read_shop(root: Path, before: Shop | None = None, checks: bool = True) -> Sh
         checks={one.lesson.id: one.check for one in files.values() if one.lesson and one.check},
         repeats=_repeats(lessons),
         files=files,
+        jobs=tuple(jobs),
+        answers=_answers(jobs),
+        settings_typed=typed,
+        settings_hash=hashlib.sha256(text).hexdigest(),
     )
 
 
@@ -96,21 +108,10 @@ def read_lesson(text: bytes, path: str) -> tuple[Lesson | None, tuple[Problem, .
 
 
 def _lesson(text: bytes, path: str) -> tuple[Lesson | None, Group | None, tuple[Problem, ...]]:
-    try:
-        tree = parse(text, path)
-    except NotStrict as broken:
-        return None, None, (broken.problem,)
-    reading = Reading(path)
-    fields = reading.group(tree, FIELDS)
-    id_ = Path(path).stem
-    if fields.get("id", id_) != id_:
-        reading.wrong(tree.entries["id"], f'"id" (expected the file\'s name {quoted(id_)})')
-    if not is_id(id_):
-        expected = "a name such as 20261125-063051-k7q2d.yaml"
-        reading.wrong(Group(), f"the file's name is no id (expected {expected})")
-    if reading.problems:
-        return None, tree, tuple(sorted(reading.problems))
-    return Lesson(id_, path, hashlib.sha256(text).hexdigest(), fields, plain(tree)), tree, ()
+    fields, tree, problems = read_sheet(text, path, LESSON)
+    if fields is None or tree is None:
+        return None, tree, problems
+    return Lesson(Path(path).stem, path, hashlib.sha256(text).hexdigest(), fields, plain(tree)), tree, ()
 
 
 def _lesson_files(root: Path) -> Iterator[str]:
@@ -132,9 +133,9 @@ def _file(root: Path, path: str, known: ReadFile | None, checks: bool) -> ReadFi
     except OSError as error:
         return ReadFile((0, 0), None, None, (Problem(path, 1, 1, f"cannot be read ({error.strerror})"),), None)
     lesson, tree, problems = _lesson(text, path)
-    if lesson and path != lesson_path(lesson.id):
-        problems = (Problem(path, 1, 1, f"in the wrong folder (expected {lesson_path(lesson.id)})"),)
-        lesson = None
+    wrong = placed(lesson.fields if lesson else None, path, LESSON)
+    if wrong:
+        problems, lesson = wrong, None
     check, more = _checked(lesson, tree, path) if checks else (None, ())
     return ReadFile(stamp, lesson, check, (*problems, *more), tree)
 
@@ -182,18 +183,47 @@ def _repeats(lessons: list[Lesson]) -> dict[str, tuple[Lesson, ...]]:
     return {id_: tuple(ones) for id_, ones in found.items()}
 
 
+def _answers(jobs: list[Job]) -> dict[str, tuple[Mapping[str, Any], ...]]:
+    """What jobs answered to "did it hold?", by lesson."""
+    found: dict[str, list[Mapping[str, Any]]] = defaultdict(list)
+    for job in jobs:
+        for one in job.get("held", ()):
+            found[one.get("lesson", "")].append(one)
+    return {id_: tuple(ones) for id_, ones in found.items()}
+
+
 def read_settings(root: Path) -> tuple[dict[str, Any], list[Problem]]:
     """What shop.yaml says, as typed values, and what is wrong with it."""
+    text, problems = _settings_text(root)
+    settings, _, wrong = settings_of(text)
+    return settings, [*problems, *wrong]
+
+
+def _settings_text(root: Path) -> tuple[bytes, list[Problem]]:
     try:
-        tree = parse((root / SETTINGS).read_bytes(), SETTINGS)
+        return (root / SETTINGS).read_bytes(), []
     except OSError as error:
-        return {}, [Problem(SETTINGS, 1, 1, f"cannot be read ({error.strerror})")]
+        return b"", [Problem(SETTINGS, 1, 1, f"cannot be read ({error.strerror})")]
+
+
+def settings_of(text: bytes) -> tuple[dict[str, Any], dict[str, Any], list[Problem]]:
+    """shop.yaml from its bytes: its values, the same as texts, and its problems."""
+    if not text:
+        return {}, {}, []
+    try:
+        tree = parse(text, SETTINGS)
     except NotStrict as broken:
-        return {}, [broken.problem]
+        return {}, {}, [broken.problem]
     reading = Reading(SETTINGS)
     settings = reading.group(tree, SHOP_FIELDS)
+    for kind in ("machines", "cutters", "vices"):
+        keys = [one.get("key") for one in settings.get(kind, ())]
+        for n, key in enumerate(keys):
+            if key in keys[:n]:
+                node = at(tree, (kind, str(n), "key"))
+                reading.wrong(node, f"a second {kind[:-1]} {quoted(str(key))}: each needs a key of its own")
     if "address" in settings and not ADDRESS.fullmatch(settings["address"]):
         expected = "an address such as https://example.org/shop/"
         reading.wrong(tree.entries["address"], f'"address" (expected {expected}, found {quoted(settings["address"])})')
         del settings["address"]
-    return settings, reading.problems
+    return settings, plain(tree), reading.problems

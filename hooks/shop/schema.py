@@ -4,7 +4,8 @@ import json
 from pathlib import Path
 from typing import Any
 
-from hooks.shop.declaration import FIELDS, Field
+from hooks.shop.declaration import FIELDS
+from hooks.shop.fields import Field
 from hooks.shop.vocabulary import VOCABULARIES
 
 NAME = "lesson.schema.json"

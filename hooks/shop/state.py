@@ -1,7 +1,8 @@
 """A lesson's state: derived from what is known, never picked. One truth table, first match wins."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from hooks.shop.lesson import Lesson
 
@@ -47,15 +48,17 @@ def state_of_facts(facts: Facts) -> str:
     return next(state for state, matches in TABLE if matches(facts))
 
 
-def facts_of(lesson: Lesson, repeats: tuple[Lesson, ...], held: int = 0) -> Facts:
-    """The facts of a lesson, given the lessons that repeat it and how many jobs since said "held"."""
+def facts_of(lesson: Lesson, repeats: Iterable[Lesson], answers: Iterable[Mapping[str, Any]] = ()) -> Facts:
+    """The facts of a lesson, given the lessons that repeat it and what jobs answered to "did it hold?"."""
     changed_on = lesson.last_change
+    since = [one for one in answers if changed_on is not None and one.get("on", changed_on) >= changed_on]
+    again = any(one.get("answer") == "happened_again" for one in since)
     return Facts(
         retired=bool(lesson.get("retired")),
         worked_well=lesson.get("kind") == "worked_well",
         now_do=bool(lesson.get("now_do")),
         changed=changed_on is not None,
         explained=bool(lesson.get("why")),
-        repeated_since=changed_on is not None and any(one.when.date() > changed_on for one in repeats),
-        held_since=held,
+        repeated_since=again or (changed_on is not None and any(one.when.date() > changed_on for one in repeats)),
+        held_since=sum(one.get("answer") == "held" for one in since),
     )

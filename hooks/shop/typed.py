@@ -8,7 +8,7 @@ from typing import Any
 
 from calc.quantity import Refused
 from calc.typed import read as read_quantity
-from hooks.shop.declaration import Field
+from hooks.shop.fields import Field
 from hooks.shop.nodes import Group, Items, Node, Text
 from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.vocabulary import VOCABULARIES

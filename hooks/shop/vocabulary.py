@@ -169,6 +169,7 @@ ALL = (
         aid="card, marked tool, standard set-up",
         remind="note, be careful",
     ),
+    _plain("held", "own", "held happened_again not_met"),
 )
 VOCABULARIES: dict[str, Vocabulary] = {one.name: one for one in ALL}
 OUTCOMES = tuple(word.key for word in VOCABULARIES["outcome"].words)  # in rising order

@@ -8,16 +8,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from hooks.shop.declaration import FIELDS
 from hooks.shop.durable import create, create_all, locked, replace
-from hooks.shop.ids import lesson_path
-from hooks.shop.lesson import Lesson
 from hooks.shop.nodes import NotStrict, from_json, parse
 from hooks.shop.problems import Problem
-from hooks.shop.read import read_lesson
+from hooks.shop.read import SETTINGS, settings_of
+from hooks.shop.sheet import LESSON, Sheet, read_sheet
 from hooks.shop.typed import Reading, plain
 
-FIRST_LINE = "# yaml-language-server: $schema=../../lesson.schema.json"
 ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 
@@ -51,14 +48,14 @@ class NotFound(ValueError):
     """There is no such lesson."""
 
 
-def save_new(root: Path, id_: str, fields: Mapping[str, Any]) -> Saved:
-    """Store a new lesson of texts, lists and mappings. Raises Invalid, or Conflict with other content."""
-    path, content = lesson_path(id_), content_of(id_, fields)
+def save_new(root: Path, id_: str, fields: Mapping[str, Any], sheet: Sheet = LESSON) -> Saved:
+    """Store a new sheet of texts, lists and mappings. Raises Invalid, or Conflict with other content."""
+    path, content = sheet.path(id_), content_of(id_, fields, sheet)
     with locked(root):
         if create(root / path, content):
             return Saved(id_, path, _hash(content), created=True)
         stored = (root / path).read_bytes()
-    if not same(stored, content, path):
+    if not same(stored, content, path, sheet):
         raise Conflict(_hash(stored))
     return Saved(id_, path, _hash(stored), created=False)
 
@@ -69,22 +66,22 @@ def save_all(root: Path, contents: Mapping[str, bytes]) -> list[str]:
     Raises OSError where they cannot all be stored. A lesson that is there already is left as it is.
     """
     with locked(root):
-        new = [id_ for id_ in contents if not (root / lesson_path(id_)).exists()]
-        create_all({root / lesson_path(id_): contents[id_] for id_ in new})
+        new = [id_ for id_ in contents if not (root / LESSON.path(id_)).exists()]
+        create_all({root / LESSON.path(id_): contents[id_] for id_ in new})
     return new
 
 
-def content_of(id_: str, fields: Mapping[str, Any]) -> bytes:
-    """The file of a new lesson of texts, lists and mappings. Raises Invalid."""
-    return _valid(lesson_text(_checked({**fields, "id": id_})), lesson_path(id_))
+def content_of(id_: str, fields: Mapping[str, Any], sheet: Sheet = LESSON) -> bytes:
+    """The file of a new sheet of texts, lists and mappings. Raises Invalid."""
+    return _valid(sheet_text(_checked({**fields, "id": id_}, sheet), sheet), sheet.path(id_), sheet)
 
 
-def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any]) -> Saved:
+def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any], sheet: Sheet = LESSON) -> Saved:
     """Change some keys of the lesson whose bytes have `base_hash`; None takes a key away.
 
     Raises NotFound, Conflict where the bytes are others by now, Invalid.
     """
-    path = lesson_path(id_)
+    path = sheet.path(id_)
     with locked(root):
         try:
             stored = (root / path).read_bytes()
@@ -92,17 +89,35 @@ def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any]) 
             raise NotFound(id_) from None
         if _hash(stored) != base_hash:
             raise Conflict(_hash(stored))
-        content = _valid(edited(stored, changes), path)
+        content = _valid(edited(stored, changes), path, sheet)
         if content != stored:
             replace(root / path, content)
     return Saved(id_, path, _hash(content), created=False)
 
 
-def lesson_text(fields: Mapping[str, Any]) -> bytes:
-    """The file of a new lesson, keys in the declaration's order."""
-    order = {one.key: place for place, one in enumerate(FIELDS)}
+def save_settings(root: Path, base_hash: str, changes: Mapping[str, Any]) -> Saved:
+    """Change some keys of shop.yaml; the rest stays as written. Raises NotFound, Conflict, Invalid."""
+    with locked(root):
+        try:
+            stored = (root / SETTINGS).read_bytes()
+        except FileNotFoundError:
+            raise NotFound(SETTINGS) from None
+        if _hash(stored) != base_hash:
+            raise Conflict(_hash(stored))
+        content = edited(stored, changes)
+        _, _, problems = settings_of(content)
+        if problems:
+            raise Invalid(tuple(problems))
+        if content != stored:
+            replace(root / SETTINGS, content)
+    return Saved("shop", SETTINGS, _hash(content), created=False)
+
+
+def sheet_text(fields: Mapping[str, Any], sheet: Sheet = LESSON) -> bytes:
+    """The file of a new lesson (or another sheet), keys in the declaration's order."""
+    order = {one.key: place for place, one in enumerate(sheet.fields)}
     keys = sorted(fields, key=lambda key: order.get(key, len(order)))
-    return "\n".join([FIRST_LINE, *(_entry(key, fields[key], "\n") for key in keys), ""]).encode("utf-8")
+    return "\n".join([sheet.first_line, *(_entry(key, fields[key], "\n") for key in keys), ""]).encode("utf-8")
 
 
 def edited(text: bytes, changes: Mapping[str, Any]) -> bytes:
@@ -165,31 +180,31 @@ def _quoted(text: str) -> str:
     return ESCAPED.sub(lambda found: f"\\u{ord(found[0]):04x}", json.dumps(text, ensure_ascii=False))
 
 
-def _checked(fields: Mapping[str, Any]) -> dict[str, Any]:
+def _checked(fields: Mapping[str, Any], sheet: Sheet) -> dict[str, Any]:
     """The fields as texts, lists and mappings; every problem is found before anything is written."""
     reading = Reading("")
     try:
         tree = from_json(dict(fields))
     except NotStrict as broken:
         raise Invalid((broken.problem,)) from None
-    reading.group(tree, FIELDS)
+    reading.group(tree, sheet.fields)
     if reading.problems:
         raise Invalid(tuple(reading.problems))
     return plain(tree)
 
 
-def _valid(content: bytes, path: str) -> bytes:
+def _valid(content: bytes, path: str, sheet: Sheet) -> bytes:
     """The content, if it reads back without a problem. Raises Invalid."""
-    lesson, problems = read_lesson(content, path)
-    if lesson is None:
+    values, _, problems = read_sheet(content, path, sheet)
+    if values is None:
         raise Invalid(problems)
     return content
 
 
-def same(stored: bytes, content: bytes, path: str) -> bool:
-    """Whether two files of one lesson say the same, however they are written."""
-    one, other = read_lesson(stored, path)[0], read_lesson(content, path)[0]
-    return isinstance(one, Lesson) and isinstance(other, Lesson) and one.typed == other.typed
+def same(stored: bytes, content: bytes, path: str, sheet: Sheet = LESSON) -> bool:
+    """Whether two files of one sheet say the same, however they are written."""
+    one, other = (read_sheet(text, path, sheet)[1] for text in (stored, content))
+    return one is not None and other is not None and plain(one) == plain(other)
 
 
 def _hash(content: bytes) -> str:

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-from hooks.shop.declaration import FIELDS, MACHINES, Field
+from hooks.shop.declaration import FIELDS, MACHINES
+from hooks.shop.fields import Field
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
 from hooks.shop.vocabulary import VOCABULARIES

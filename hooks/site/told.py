@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.quantity import Reading
-from hooks.shop.declaration import FIELDS, Field, field
+from hooks.shop.declaration import FIELDS, field
+from hooks.shop.fields import Field
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop, state_of
 from hooks.shop.state import SHOWN

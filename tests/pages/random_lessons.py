@@ -3,7 +3,8 @@
 import random
 from typing import Any
 
-from hooks.shop.declaration import FIELDS, Field
+from hooks.shop.declaration import FIELDS
+from hooks.shop.fields import Field
 from hooks.shop.vocabulary import VOCABULARIES
 
 TEXTS = ("x", "it **hit** `hard` & <b>", "a long one " * 9, "ünïcode 🔧 \u202e", "- a\n- b", "7:24", "[a](b)")

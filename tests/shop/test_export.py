@@ -18,7 +18,7 @@ from hooks.shop.read import Shop, read_lesson, read_shop
 from hooks.shop.receive import receive_files
 from hooks.shop.rows import Choices
 from hooks.shop.spreadsheet import read_sheet
-from hooks.shop.write import lesson_text, save_new
+from hooks.shop.write import save_new, sheet_text
 from tests.pages.random_lessons import random_lesson
 
 ROOT = Path(__file__).parents[2]
@@ -88,7 +88,7 @@ def _whole(value: Any) -> Any:
 @pytest.mark.parametrize("text", HARD)
 def test_no_cell_is_a_formula_and_each_comes_back(text: str) -> None:
     """A cell that a spreadsheet would run stands in quotes of its own; a plain number does not need them."""
-    lesson, problems = read_lesson(lesson_text({"kind": "crash", "said": text, "why": [text, "x"]}), f"{ID}.yaml")
+    lesson, problems = read_lesson(sheet_text({"kind": "crash", "said": text, "why": [text, "x"]}), f"{ID}.yaml")
     assert lesson and not problems
     sheet = read_sheet(to_csv([lesson]))
     cells = {column.heading: sheet.rows[0].cell(column.at) for column in sheet.columns}

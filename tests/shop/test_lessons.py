@@ -12,15 +12,17 @@ import pytest
 import yaml
 
 from hooks.shop.check import run_check
-from hooks.shop.declaration import FIELDS, SHOP_FIELDS, Field
+from hooks.shop.declaration import FIELDS
+from hooks.shop.fields import Field
 from hooks.shop.lesson import Lesson
 from hooks.shop.nodes import parse
 from hooks.shop.read import Shop, read_lesson, read_shop, state_of
 from hooks.shop.schema import NAME, schema, write_schema
+from hooks.shop.settings import SHOP_FIELDS
 from hooks.shop.state import SHOWN, TABLE, Facts, state_of_facts
 from hooks.shop.typed import plain
 from hooks.shop.vocabulary import VOCABULARIES
-from hooks.shop.write import lesson_text
+from hooks.shop.write import sheet_text
 
 DEMO = Path(__file__).parents[2] / "content" / "demo"
 NOTHING = Facts(
@@ -110,7 +112,7 @@ def test_every_check_would_have_caught_its_mishap(demo: Shop) -> None:
 
 
 def _with_check(**check: object) -> Lesson:
-    text = lesson_text({"kind": "bad_surface", "said": "x", "check": check})
+    text = sheet_text({"kind": "bad_surface", "said": "x", "check": check})
     lesson, problems = read_lesson(text, "lessons/2026/20260101-000000-gd000.yaml")
     assert lesson, problems
     return lesson

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hooks.shop.nodes import NotStrict, parse
 from hooks.shop.read import read_lesson
 from hooks.shop.typed import CONTROL, plain
-from hooks.shop.write import Conflict, Invalid, NotFound, edited, lesson_text, save_edit, save_new
+from hooks.shop.write import Conflict, Invalid, NotFound, edited, save_edit, save_new, sheet_text
 
 ID = "20261125-063051-k7q2d"
 PATH = f"lessons/2026/{ID}.yaml"
@@ -49,7 +49,7 @@ def root(tmp_path: Path) -> Path:
 def test_any_text_reads_back(said: str, title: str, why: list[str]) -> None:
     """Quotes, emoji, colons, other alphabets, line ends: written and read, the same."""
     fields = {**BASE, "said": said, "title": title, "why": why}
-    lesson, problems = read_lesson(lesson_text(fields), PATH)
+    lesson, problems = read_lesson(sheet_text(fields), PATH)
     assert lesson, problems
     assert (lesson.typed["said"], lesson.typed["title"], lesson.typed["why"]) == (said, title, why)
 
@@ -111,7 +111,7 @@ def test_line_ends_and_marks_stay() -> None:
 
 def test_a_new_lesson_looks_like_those_of_the_demo() -> None:
     """First line, order of the declaration, every text in quotes."""
-    text = lesson_text({"said": "x", "kind": "crash", "id": ID, "cutter": {"teeth": "3"}, "nearly": True}).decode()
+    text = sheet_text({"said": "x", "kind": "crash", "id": ID, "cutter": {"teeth": "3"}, "nearly": True}).decode()
     assert text == (
         "# yaml-language-server: $schema=../../lesson.schema.json\n"
         f'id: "{ID}"\nkind: "crash"\nnearly: "yes"\nsaid: "x"\ncutter: {{teeth: "3"}}\n'
