@@ -5,6 +5,7 @@ rake 0 and a sharp edge, fitted for chips of about 0.05 to 1 mm. What is not pub
 acetal and tin bronze have no value that we found, so the user gives one, or force and power stay empty.
 """
 
+import re
 from dataclasses import dataclass
 
 TABLE = "ISCAR material groups after VDI 3323"
@@ -52,3 +53,14 @@ MATERIALS = (
     Material("acetal", "Acetal", "x", None, None, "no published value found"),
 )
 BY_KEY = {one.key: one for one in MATERIALS}
+
+
+def from_words(text: str) -> Material | None:
+    """The material that a shop's words name ("5083 plate", "316L"), None where that is not sure.
+
+    >>> from_words("5083 aluminium").key, from_words("316L").key, from_words("something hard")
+    ('aluminium_hardened', 'stainless_austenitic', None)
+    """
+    words = set(re.findall(r"[a-z]*\d{3,}|ti-6al-4v|acetal", text.lower()))
+    found = [one for one in MATERIALS if words & set(re.findall(r"[a-z]*\d{3,}|ti-6al-4v|acetal", one.label.lower()))]
+    return found[0] if len(found) == 1 else None

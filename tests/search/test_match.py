@@ -16,7 +16,7 @@ from calc.quantity import Reading
 from hooks.shop import match
 from hooks.shop.declaration import FIELDS, field
 from hooks.shop.lesson import Lesson
-from hooks.shop.vocabulary import OUTCOMES
+from hooks.shop.vocabulary import OUTCOMES, VOCABULARIES
 from tests.search.generated import generated
 
 ROOT = Path(__file__).parents[2]
@@ -48,7 +48,8 @@ def test_ratios_are_made_from_the_fields() -> None:
         }
     )
     assert facts == {
-        "operation": "finish_wall", "tool_kind": "end_mill", "surface": ["dig_in"], "hardness": 58.0,
+        "operation": "finish_wall", "operation_family": "walls", "tool_kind": "end_mill", "tool_family": "end mills",
+        "surface": ["dig_in"], "hardness": 58.0,
         "corner_to_cutter": pytest.approx(7 / 6), "width_to_cutter": pytest.approx(6.8 / 6),
         "stick_out_to_cutter": 4.0, "depth_to_cutter": 2.0, "engagement": pytest.approx(0.05),
         "cutter_diameter": 6.0,
@@ -69,10 +70,12 @@ def test_the_same_ratio_fits_at_another_size() -> None:
 def test_a_number_counts_half_where_the_table_says(row: match.Row) -> None:
     """Equal: the whole weight; the ratio in `halves`, either way: half of it."""
     logs = [math.log(number) for number in (7 / row.halves, 7, 7 * row.halves)]
-    worth = match.COMPARE["near"](row, {"near": {row.name: [logs, [0, 1, 2]]}}, 7)
-    assert worth[1] == pytest.approx(row.weight, rel=1e-5)
-    assert worth[0] == pytest.approx(row.weight / 2, rel=1e-3)
-    assert worth[2] == pytest.approx(row.weight / 2, rel=1e-3)
+    known = {"ids": ["less", "same", "more"], "extra": [0.0] * 3, "own": [0.0] * 3, "keyed": {}, "sizes": {},
+             "near": {row.name: [logs, [0, 1, 2]]}}  # fmt: skip
+    worth = {one.id: one.score for one in match.rank(known, {row.name: 7.0}, 3)}
+    assert worth["same"] == pytest.approx(row.weight, rel=1e-3)
+    assert worth["less"] == pytest.approx(row.weight / 2, abs=2e-3)
+    assert worth["more"] == pytest.approx(row.weight / 2, abs=2e-3)
 
 
 def test_shared_keys_count_by_the_part_in_common() -> None:
@@ -103,12 +106,30 @@ def test_a_lesson_with_nothing_in_common_is_not_found() -> None:
 
 
 def test_the_table_names_what_the_declaration_has() -> None:
-    """Each fact is a field, a part of a group or a ratio; outcomes are those of the vocabulary, in order."""
-    parts = {part.key for group in match.GROUPS for part in field(group).parts}
-    known = {one.key for one in FIELDS} | parts | {name for name, *_ in match.RATIOS}
+    """Each fact is a field, a part of a group, a ratio or a sort; outcomes are those of the vocabulary, in order."""
+    parts = {part.key for group in (*match.GROUPS, "datum") for part in field(group).parts}
+    known = {one.key for one in FIELDS} | parts | {name for name, *_ in match.RATIOS} | {"words", *match.FAMILIES}
     assert {row.name for row in match.ROWS} <= known
     assert {name for _, over, under, _ in match.RATIOS for name in (over, under)} <= parts
     assert match.OUTCOMES == OUTCOMES
+
+
+@pytest.mark.parametrize("name", match.FAMILIES)
+def test_every_word_has_one_sort(name: str) -> None:
+    """The sorts part the vocabulary's words among them: none twice, none that is no word, none left out."""
+    of, sorts = match.FAMILIES[name]
+    words = [key for keys in sorts.values() for key in keys.split()]
+    assert sorted(words) == sorted(word.key for word in VOCABULARIES[of].words)
+
+
+def test_words_break_ties_and_no_more() -> None:
+    """Two lessons with the same facts: the one that tells of the same thing first; its rare word is the reason."""
+    one = _lesson("one", operation="drill", said="chips jammed under the setting block")
+    other = _lesson("other", operation="drill", said="drill was blunt from the start")
+    found = _ranked([other, one], match.facts_of({"operation": "drill", "said": "lengths over the setting block"}))
+    assert [each.id for each in found] == ["one", "other"]
+    assert found[0].why[-1] == "same words: block" or "words" in " ".join(found[0].why)
+    assert found[0].score - found[1].score <= next(row.weight for row in match.ROWS if row.how == "words")
 
 
 KEYS = st.sampled_from(["drill", "face", "tap"])
@@ -152,7 +173,7 @@ def test_ten_thousand_lessons_are_ranked_in_a_tenth_of_a_second() -> None:
 
 def test_it_needs_nothing_but_calc_and_the_standard_library(tmp_path: Path) -> None:
     """Loaded in a Python without site packages, as in the browser, from a folder with only its own files."""
-    for folder in ("calc", "hooks/__init__.py", "hooks/shop/__init__.py", "hooks/shop/match.py"):
+    for folder in ("calc", "hooks/__init__.py", "hooks/shop/__init__.py", "hooks/shop/match"):
         target = tmp_path / folder
         target.parent.mkdir(parents=True, exist_ok=True)
         target.symlink_to(ROOT / folder)
@@ -163,4 +184,5 @@ def test_it_needs_nothing_but_calc_and_the_standard_library(tmp_path: Path) -> N
     )
     run = [sys.executable, "-I", "-S", "-c", f"import sys; sys.path.insert(0, {str(tmp_path)!r}); {code}"]
     done = subprocess.run(run, capture_output=True, text=True, timeout=60)
-    assert done.stdout.strip() == "[] ['hooks', 'hooks.shop', 'hooks.shop.match']", done.stderr
+    ours = ["hooks", "hooks.shop", *(f"hooks.shop.match{part}" for part in ("", ".facts", ".ranking", ".table"))]
+    assert done.stdout.strip() == f"[] {ours}", done.stderr

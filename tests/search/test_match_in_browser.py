@@ -13,7 +13,7 @@ from tests.search.generated import generated
 
 ROOT = Path(__file__).parents[2]
 NODE = find_node()
-FILES = ("hooks/__init__.py", "hooks/shop/__init__.py", "hooks/shop/match.py")
+FILES = ("hooks/__init__.py", "hooks/shop/__init__.py")
 
 
 @pytest.mark.skipif(NODE is None, reason="no Node: ranking by facts in the browser's Python is NOT tested")
@@ -29,7 +29,8 @@ def test_the_browsers_python_ranks_alike() -> None:
 
 
 def _in_the_browsers_python(known: match.Columns, asked: list[match.Facts]) -> dict:
-    paths = [*FILES, *(path.relative_to(ROOT).as_posix() for path in ROOT.glob("calc/**/*.py"))]
+    ours = (*ROOT.glob("calc/**/*.py"), *ROOT.glob("hooks/shop/match/*.py"))
+    paths = [*FILES, *(path.relative_to(ROOT).as_posix() for path in ours)]
     files = {path: (ROOT / path).read_text(encoding="utf-8") for path in paths}
     given = json.dumps({"files": files, "columns": known, "asked": asked, "atMost": 7})
     run = [NODE or "node", str(Path(__file__).with_name("matched.mjs"))]

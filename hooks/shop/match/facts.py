@@ -1,0 +1,101 @@
+"""The comparable facts of a lesson or a job: keys, ratios, and the rare words of what was said."""
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from calc.materials import from_words
+from calc.quantity import Quantity, Refused
+from calc.typed import read
+from hooks.shop.match.table import FAMILIES, ROWS
+
+Facts = Mapping[str, Any]
+# Where the facts are in a lesson's fields; a ratio is the first over the second, times the number.
+TOLD = ("title", "said", "now_do")
+COUNTED = ("operation", "feature", "tool_kind", "material")  # a word of these has counted already
+SINGLE = ("operation", "material", "iso513", "stage", "kind", "machine", "contributing", "surface", "tool_state")
+GROUPS = ("cutter", "holding", "cutting", "geometry")
+RATIOS = (
+    ("corner_to_cutter", "corner_radius", "cutter_diameter", 2.0),
+    ("width_to_cutter", "pocket_width", "cutter_diameter", 1.0),
+    ("stick_out_to_cutter", "stick_out", "cutter_diameter", 1.0),
+    ("depth_to_cutter", "axial_depth", "cutter_diameter", 1.0),
+    ("engagement", "radial_depth", "cutter_diameter", 1.0),
+)
+LENGTH = Quantity("length", "Length", "mm")  # all that is compared by its size is a length
+WORD = re.compile(r"[a-z]{4,}")
+ENDING = re.compile(r"(?<=[a-z]{3})(?:ings?|ers?|ed|es|s)$")
+COMMON = frozenset(
+    "about after again always another back because been before being both came could does done down each ever every "
+    "first from gave goes gone half have here into just kept last like made make more most much must never once only "
+    "other over part same should side some take than that their them then there they this through till took turn under "
+    "until upon very went were what when where which while with within without would".split()
+)
+HRC = re.compile(r"(\d+(?:[.,]\d+)?)\s*HRC", re.IGNORECASE)
+
+
+def facts_of(fields: Mapping[str, Any]) -> dict[str, Any]:
+    """The comparable facts of a lesson's or a job's fields (typed: quantities have `.value` in mm)."""
+    parts = {key: value for group in GROUPS for key, value in (fields.get(group) or {}).items()}
+    known = {**{key: fields.get(key) for key in SINGLE}, **parts}
+    known["finder_kind"] = (fields.get("datum") or {}).get("finder_kind")
+    facts = {row.name: known.get(row.name) for row in ROWS}
+    facts |= {name: _ratio(known, over, under, times) for name, over, under, times in RATIOS}
+    facts |= {row.name: _value(facts[row.name]) for row in ROWS if row.how == "near"}
+    facts["hardness"] = _hardness(fields.get("hardness"))
+    facts |= {name: _family(name, known) for name in FAMILIES}
+    told = rare_words(" ".join(str(fields.get(key, "")) for key in TOLD))
+    counted = rare_words(" ".join(str(facts[key] or "").replace("_", " ") for key in COUNTED))
+    facts["words"] = [word for word in told if word not in counted]
+    facts["iso513"] = facts["iso513"] or _group_of(str(known.get("material") or ""))
+    facts["material"] = " ".join((facts["material"] or "").casefold().split())
+    return {key: _plain(value) for key, value in facts.items() if value}
+
+
+def _group_of(material: str) -> str | None:
+    """The ISO 513 group of a material by its words, where nobody said it."""
+    found = from_words(material)
+    return found.iso513 if found else None
+
+
+def _family(name: str, known: Mapping[str, Any]) -> str | None:
+    of, families = FAMILIES[name]
+    return next((family for family, keys in families.items() if known.get(of) in keys.split()), None)
+
+
+def rare_words(text: str) -> list[str]:
+    """The words of a text that may tell something, without their endings, each once.
+
+    >>> rare_words("Reaming the holes again, then the clamps")
+    ['ream', 'hole', 'clamp']
+    """
+    found = (ENDING.sub("", word) for word in WORD.findall(text.casefold()) if word not in COMMON)
+    return list(dict.fromkeys(found))
+
+
+def _plain(value: Any) -> Any:
+    """Each key of a list once, as JSON has it."""
+    return list(dict.fromkeys(value)) if isinstance(value, list | tuple) else value
+
+
+def _ratio(known: Mapping[str, Any], over: str, under: str, times: float) -> float | None:
+    top, bottom = _value(known.get(over)), _value(known.get(under))
+    return times * top / bottom if top and bottom else None
+
+
+def _value(reading: Any) -> float | None:
+    """A positive number of a reading, a number or a length as typed; None where there is none to compare."""
+    number = _length(reading) if isinstance(reading, str) else getattr(reading, "value", reading)
+    return float(number) if isinstance(number, int | float) and number > 0 else None
+
+
+def _length(text: str) -> float | None:
+    try:
+        return read(text, LENGTH).value
+    except Refused:
+        return None
+
+
+def _hardness(text: str | None) -> float | None:
+    found = HRC.search(text or "")
+    return _value(float(found[1].replace(",", "."))) if found else None
