@@ -28,6 +28,14 @@ class Refused(ValueError):
         self.message = message
 
 
+class Disagree(Refused):
+    """Two inputs say the same thing differently; `other` is the second's name."""
+
+    def __init__(self, field: str, other: str) -> None:
+        super().__init__(field, f"{field} and {other} do not agree; give one of them")
+        self.other = other
+
+
 class OutOfRange(Refused):
     """A number beyond the hard limits of its quantity; `low` and `high` in its unit, None where open."""
 
@@ -107,7 +115,7 @@ def settled(given: Mapping[str, float | None]) -> tuple[str, float]:
     name = next(iter(known))
     for other, value in known.items():
         if abs(value - known[name]) > AGREE * max(abs(value), abs(known[name])):
-            raise Refused(other, f"{other} and {name} do not agree; give one of them")
+            raise Disagree(other, name)
     return name, known[name]
 
 

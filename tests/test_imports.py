@@ -21,7 +21,8 @@ TABLE: dict[str, tuple[str, ...]] = {
     "calc": ("calc",),
     "hooks.shop": ("hooks.shop", "calc", "yaml"),
     "hooks.shop.match": ("hooks.shop.match", "calc"),  # runs in the browser too
-    "hooks.site": ("hooks.site", "hooks.shop", "calc", "jinja2", "markupsafe"),
+    "hooks.brief": ("hooks.brief", "hooks.shop.match", "calc"),  # so does this
+    "hooks.site": ("hooks.brief", "hooks.site", "hooks.shop", "calc", "jinja2", "markupsafe"),
     "hooks.serve": ("hooks.serve", "hooks.shop", "waitress", "whitenoise"),
     "hooks.build": ("hooks.shop", "hooks.site", "mkdocs"),
     "hooks.run": ("hooks", "calc"),

@@ -12,7 +12,7 @@ import pytest
 from hooks.run import commands, setup, shops, words
 
 ROOT = Path(__file__).parents[1]
-WORDS = ("serve", "build", "check", "find", "new", "receive", "import", "export", "test")
+WORDS = ("serve", "build", "check", "find", "brief", "new", "receive", "import", "export", "test")
 
 
 @pytest.fixture

@@ -112,6 +112,21 @@ def receive(args: argparse.Namespace) -> int:
     return 0 if taken == len(lines) else 1
 
 
+def brief(args: argparse.Namespace) -> int:
+    """Print what matters before a job, in the order of its page."""
+    from hooks.run.briefing import as_json, as_text
+
+    path = Path(args.job)
+    if not path.is_file():
+        raise Stop(f"There is no file {path}.")
+    told, problems = (as_json if args.json else as_text)(_shop(args.shop), path)
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    if told:
+        print(told)
+    return 2 if problems else 0
+
+
 def import_(args: argparse.Namespace) -> int:
     """Show what a spreadsheet would bring, and with `--yes` take it in; 1 where that cannot be done."""
     from hooks.run import sheets

@@ -4,12 +4,12 @@ import re
 from collections.abc import Mapping
 from html import unescape
 from typing import Any
-from urllib.parse import quote
 
 from markupsafe import Markup
 
 from calc.catalogue import CALCULATORS, named
 from calc.declare import Calculator
+from calc.links import fragment
 from calc.present import answer_html, shown_value
 from calc.quantity import Quantity, Refused
 from calc.typed import read
@@ -19,7 +19,6 @@ from hooks.shop.read import Shop
 from hooks.site.shell import BASE
 from hooks.site.told import STRIP_GROUPS, Told, fact_rows, words_of
 
-BARE = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
 TRY = re.compile(r'<button [^>]*data-try-input="([^"]+)" data-try-value="([^"]+)"[^>]*>(.*?)</button>')
 Similar = Mapping[str, list[tuple[str, list[str]]]]
 
@@ -38,16 +37,6 @@ def lesson_context(one: Told, shop: Shop, ones: tuple[Told, ...], similar: Simil
         "sums": [] if check else _sums(one.lesson),
         "similar": [{"one": by_id[id_], "why": why} for id_, why in similar.get(one.id, []) if id_ in by_id],
     }
-
-
-def fragment(calculator: Calculator, inputs: Mapping[str, str]) -> str:
-    """Inputs as they stand in an address, units always: a bare number would be read in whatever unit is shown."""
-    units = {one.name: one.unit for one in calculator.inputs}
-    return "&".join(f"{quote(key)}={quote(_with_unit(text, units.get(key, '1')))}" for key, text in inputs.items())
-
-
-def _with_unit(text: str, unit: str) -> str:
-    return f"{text.strip()} {unit}" if unit != "1" and BARE.fullmatch(text.strip()) else text
 
 
 def _check(lesson: Lesson, check: CheckResult) -> dict[str, Any]:

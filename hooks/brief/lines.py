@@ -1,0 +1,119 @@
+"""The brief: at most seven rules of the shop's own lessons, each with why it was chosen, and the matches behind."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from hooks.brief.situations import Situation
+from hooks.shop.match import Match, facts_of, rank
+
+MOST, BEHIND, RANKED = 7, 30, 60
+REASONS = 3
+SORT = "operation_family"  # what makes a lesson one about an operation
+ALIKE = 0.25  # less likeness is chance
+ALONE = 2.0  # what likeness counts beside what could have happened and what is unproven (match.py: at most 1.5)
+TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them."""
+
+    id: str
+    rule: str
+    title: str
+    why: tuple[str, ...]
+    could: str
+    proven: bool
+    score: float
+    setup: str
+    operation: str
+    called: str
+
+
+@dataclass(frozen=True)
+class Brief:
+    """`lines` in the order to read them; `rest` fits as well but has no rule, or is the eighth and beyond.
+
+    `new` and `unseated` name operations: those the memory knows nothing about, and those with rules but no line.
+    """
+
+    lines: tuple[Line, ...]
+    rest: tuple[Line, ...]
+    new: tuple[str, ...] = ()
+    unseated: tuple[str, ...] = ()
+
+    @property
+    def ranked(self) -> tuple[Line, ...]:
+        """All of them, best first."""
+        return (*self.lines, *self.rest)
+
+
+def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
+    """The brief of a job's situations, from the columns of all lessons (hooks.shop.match) with `told` beside them."""
+    best: dict[str, Line] = {}
+    met: dict[str, set[str]] = {}  # for each operation that the memory knows about, the rules there are (by family)
+    for where in found:
+        facts = facts_of(where.fields)
+        same_sort = set(known["keyed"].get(SORT, {}).get(facts.get(SORT), ()))
+        for match in rank(known, facts, RANKED):
+            told = known["told"][match.at]
+            if match.alike < ALIKE or told["state"] == "retired":
+                continue
+            line = _line(match, where, told)
+            if match.at in same_sort:
+                met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
+            before = best.get(told["family"])
+            if before is None or (bool(line.rule), line.score) > (bool(before.rule), before.score):
+                best[told["family"]] = line
+    ordered = sorted(best.values(), key=_best_first)
+    first = _seats(list(_once(one for one in ordered if one.rule)))
+    rest = tuple(one for one in ordered if one not in first)[:BEHIND]
+    called = list(dict.fromkeys(one.called for one in found if one.operation))
+    shown = {family for family, line in best.items() if line in first}
+    return Brief(
+        lines=tuple(first),
+        rest=rest,
+        new=tuple(one for one in called if one not in met),
+        unseated=tuple(one for one in called if met.get(one) and not met[one] & shown),
+    )
+
+
+def _seats(rules: list[Line]) -> list[Line]:
+    """The seven to be read: the best of each operation has a seat, the others go by their score."""
+    heads = {(one.setup, one.operation): one for one in reversed(rules)}.values()
+    seated = sorted(heads, key=_best_first)[:MOST]
+    seated += [one for one in rules if one not in seated][: MOST - len(seated)]
+    return sorted(seated, key=_best_first)
+
+
+def _best_first(one: Line) -> tuple[float, str]:
+    return -one.score, one.id
+
+
+def _once(lines: Iterator[Line]) -> Iterator[Line]:
+    """Each rule once, however many lessons say it."""
+    said: set[str] = set()
+    for one in lines:
+        key = " ".join(one.rule.casefold().split()).rstrip(".")
+        if key not in said:
+            said.add(key)
+            yield one
+
+
+def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
+    times = told["times"]
+    often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
+    again = ("it came back",) if told["state"] == "came_back" else ()
+    return Line(
+        id=match.id,
+        rule=told["now_do"],
+        title=told["title"],
+        why=(*match.why[:REASONS], *often, *again),
+        could=told["could"],
+        proven=told["state"] in ("held", "kept"),
+        score=round(match.alike * (ALONE + match.extra), 3),
+        setup=where.setup,
+        operation=where.operation,
+        called=where.called,
+    )

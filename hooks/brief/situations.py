@@ -1,0 +1,79 @@
+"""A job's situations: one for each operation, with all that is known there, as a lesson's fields are."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+WHOLE_JOB = ("material", "iso513", "machine", "hardness")
+IN_SETUP, IN_OPERATION = ("holding", "datum"), ("operation", "pass", "cutting", "geometry")
+Fields = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Situation:
+    """One operation, or the job itself where it names none. `setup` and `operation` are how it is called."""
+
+    setup: str
+    operation: str
+    fields: Fields
+
+    @property
+    def called(self) -> str:
+        """How it is named to a person: "tap (First side)"."""
+        name = self.operation.replace("_", " ")
+        return f"{name} ({self.setup})" if self.setup else name
+
+
+def situations(job: Fields, settings: Fields) -> list[Situation]:
+    """The situations of a job's fields (typed or as texts); cutters come from the shop where the job names them."""
+    whole = _some(job, WHOLE_JOB)
+    found = [
+        Situation(setup_name(setup, number), str(operation.get("operation", "")),
+                  whole | _some(setup, IN_SETUP) | _cut(operation, settings) | _told(job, setup, operation)
+                  | {"stage": _stages(job, setup, number)})
+        for number, setup in enumerate(job.get("setups", ()), start=1)
+        for operation in (setup.get("operations") or ({},))
+    ]  # fmt: skip
+    return found or [Situation("", "", whole)]
+
+
+def setup_name(setup: Fields, number: int) -> str:
+    """What a set-up is called."""
+    return str(setup.get("name") or f"Set-up {number}")
+
+
+def named(settings: Fields, kind: str, key: str | None) -> Fields:
+    """The machine, cutter or vice of that key (`kind`: machines, cutters, vices); empty where there is none."""
+    return next((one for one in settings.get(kind, ()) if key and one.get("key") == key), {})
+
+
+def _some(fields: Fields, keys: tuple[str, ...]) -> dict[str, Any]:
+    return {key: fields[key] for key in keys if key in fields}
+
+
+def _told(job: Fields, setup: Fields, operation: Fields) -> dict[str, str]:
+    """What the sheet says in words, where a lesson has what was said."""
+    holding, stock = setup.get("holding", {}), job.get("stock", {})
+    texts = (job.get("part"), job.get("note"), stock.get("note"), setup.get("name"), holding.get("note"),
+             setup.get("datum", {}).get("plan"), operation.get("note"))  # fmt: skip
+    return {"said": " ".join(str(text) for text in texts if text)}
+
+
+def _stages(job: Fields, setup: Fields, number: int) -> list[str]:
+    """The stages that this set-up goes through for certain and that not every job goes through."""
+    stock = job.get("stock", {})
+    found = {
+        "saw": "sawn_faces" in stock or "bar_length" in stock,
+        "turn_part_over": number > 1,
+        "set_work_offset": "datum" in setup,
+        "mount_part": "holding" in setup,
+    }
+    return list(dict.fromkeys([*setup.get("stages", ()), *(stage for stage, goes in found.items() if goes)]))
+
+
+def _cut(operation: Fields, settings: Fields) -> dict[str, Any]:
+    """An operation's fields, the shop's cutter under what the operation says itself."""
+    of_shop = named(settings, "cutters", operation.get("cutter_of_shop"))
+    cutter = {key: value for key, value in of_shop.items() if key not in ("key", "name")}
+    cutter |= operation.get("cutter", {})
+    return _some(operation, IN_OPERATION) | ({"cutter": cutter} if cutter else {})

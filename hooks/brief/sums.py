@@ -1,0 +1,180 @@
+"""The sums of a job: each calculator whose questions the sheet answers, worked out; and what one more fact opens."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from calc.catalogue import CALCULATORS, work_out
+from calc.catalogue import named as named_calculator
+from calc.declare import Calculator
+from calc.materials import from_words
+from calc.quantity import Disagree, Quantity, Refused
+from calc.show import plain
+from calc.typed import read
+from hooks.brief.situations import Fields, Situation, named, situations
+
+GROUPS = ("holding", "cutter", "cutting", "geometry")
+OF_THE_SHOP = ("machines", "vices")
+# Where a sum calls a fact otherwise, by operation ("" any): {input: fact}.
+CALLED: Mapping[str, Mapping[str, str]] = {
+    "": {"handle_torque": "torque"},
+    "tap": {"thread_depth": "depth", "drill_diameter": "hole_diameter"},
+    "thread_mill": {"thread_depth": "depth"},
+    "drill": {"drill_diameter": "cutter_diameter", "full_depth": "depth"},
+    "face": {"step_over": "radial_depth"},
+    "chamfer": {"included_angle": "point_angle"},
+}
+SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
+TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_power", "Power", "kW")
+VERDICTS = ("stop", "watch", "ok")
+ASKED = 3
+FORCES = ("peak_force", "wall_force")
+NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once something squeals
+
+
+@dataclass(frozen=True)
+class Sum:
+    """One sum of the job. `answer` is an Answer as JSON; where a fact is missing there is none and `asks` names it."""
+
+    calculator: Calculator
+    setup: str
+    operation: str
+    inputs: Mapping[str, str]
+    answer: Mapping[str, Any] | None
+    asks: str = ""
+    places: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def where(self) -> str:
+        """The set-ups and operations that it is said of: "First side: profile, finish wall"."""
+        setups: dict[str, list[str]] = {}
+        for setup, operation in self.places:
+            setups.setdefault(setup, []).append(operation.replace("_", " "))
+        told = (
+            ": ".join(part for part in (setup, ", ".join(filter(None, ones))) if part) for setup, ones in setups.items()
+        )
+        return "; ".join(filter(None, told))
+
+
+def sums(job: Fields, settings: Fields) -> list[Sum]:
+    """The sums of a job (fields as texts): those worked out, the worst verdict first, then what one more fact opens."""
+    found = [one for where in situations(job, settings) for one in _of(where, job, settings)]
+    done = list(_once(one for one in found if one.answer))
+    asked = list(_once(one for one in found if not one.answer and not _among(one, done)))
+    done.sort(key=lambda one: VERDICTS.index(one.answer["verdict"]) if one.answer else 0)
+    return [*done, *asked[:ASKED]]
+
+
+def _once(found: Iterable[Sum]) -> Iterator[Sum]:
+    """What a sum says once, with every operation that it is said of."""
+    same: dict[tuple[str, ...], list[Sum]] = {}
+    for one in found:
+        key = (one.calculator.name, one.answer["reason"] if one.answer else "")
+        same.setdefault(key, []).append(one)
+    for ones in same.values():
+        yield replace(ones[0], places=tuple(dict.fromkeys((one.setup, one.operation) for one in ones)))
+
+
+def _among(one: Sum, done: list[Sum]) -> bool:
+    return any(one.calculator is other.calculator for other in done)
+
+
+def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
+    facts = facts_for(where, job, settings)
+    facts = _forces(facts) | facts  # what the chip's sum finds, bending and grip can take
+    own = {key for group in GROUPS for key in where.fields.get(group, {})} | set(job.get("stock", {}))
+    for calculator in CALCULATORS:
+        inputs = _inputs(calculator, facts)
+        if not own & inputs.keys():
+            continue
+        answer, asks = _worked(calculator, inputs)
+        if answer or (asks and calculator.name not in NOT_ASKED):
+            yield Sum(calculator, where.setup, where.operation, inputs, answer, asks)
+
+
+def _inputs(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
+    return {one.name: facts[one.name] for one in calculator.inputs if _fits(one, facts.get(one.name))}
+
+
+def _forces(facts: Mapping[str, str]) -> dict[str, str]:
+    """The forces of the cut, as far as the chip's sum knows them."""
+    chip = named_calculator("chip-load")
+    answer, _ = _worked(chip, _inputs(chip, facts))
+    values = answer["values"] if answer else {}
+    return {key: plain(values[key]["value"], "N") for key in FORCES if values.get(key, {}).get("value") is not None}
+
+
+def _worked(calculator: Calculator, inputs: Mapping[str, str]) -> tuple[dict[str, Any] | None, str]:
+    """The answer; else what it needs: the one fact that is missing, one of two that disagree; "" where it is more."""
+    required = [one for one in calculator.inputs if one.required]
+    missing = [one for one in required if one.name not in inputs]
+    if missing:
+        return None, missing[0].label if len(missing) == 1 and len(required) > 2 else ""
+    try:
+        return work_out(calculator.name, inputs).to_dict(), ""
+    except Disagree as two:
+        labels = {one.name: one.label.lower() for one in calculator.inputs}
+        return None, f"one of two that do not agree: {labels[two.field]}, {labels[two.other]}"
+    except (Refused, ArithmeticError):
+        return None, ""
+
+
+def _fits(quantity: Quantity, text: str | None) -> bool:
+    """Whether the sum can read it: some words stand for other things there."""
+    if not text:
+        return False
+    try:
+        read(text, quantity)
+    except Refused:
+        return False
+    return True
+
+
+def facts_for(where: Situation, job: Fields, settings: Fields) -> dict[str, str]:
+    """Every fact of a situation by the name that a sum takes it under: the shop's first, the operation's last."""
+    facts: dict[str, str] = {}
+    holding = where.fields.get("holding", {})
+    keys = {"machines": where.fields.get("machine"), "vices": holding.get("vice")}
+    for kind in OF_THE_SHOP:
+        facts |= _texts(named(settings, kind, keys[kind]))
+    facts |= _texts(settings.get("saw", {})) | _texts(job.get("stock", {})) | _texts({"quantity": job.get("quantity")})
+    for group in GROUPS:
+        facts |= _texts(where.fields.get(group, {}))
+    facts |= at_speed(named(settings, "machines", keys["machines"]), facts.get("spindle_speed"))
+    for called in (CALLED[""], CALLED.get(where.operation, {})):
+        facts |= {name: facts[fact] for name, fact in called.items() if fact in facts and name not in facts}
+    material = from_words(str(where.fields.get("material", "")))
+    if material:
+        facts["material"] = material.key
+    return facts
+
+
+def at_speed(machine: Fields, speed: str | None) -> dict[str, str]:
+    """Power and torque of a machine at a speed, between the points of its curve; nothing where it has none.
+
+    >>> curve = [{"spindle_speed": "1000 rpm", "spindle_torque": "10 N*m"}, {"spindle_speed": "2000 rpm",
+    ...          "spindle_torque": "6 N*m"}]
+    >>> at_speed({"power_at": curve}, "1500")
+    {'spindle_torque': '8 N*m'}
+    """
+    points = machine.get("power_at", ())
+    if not points or not speed or not _fits(SPEED, speed):
+        return {}
+    at = read(speed, SPEED).value
+    found = {}
+    for quantity in (POWER, TORQUE):
+        curve = sorted((read(one["spindle_speed"], SPEED).value, read(one[quantity.name], quantity).value)
+                       for one in points if quantity.name in one and "spindle_speed" in one)  # fmt: skip
+        if curve and curve[0][0] <= at <= curve[-1][0]:
+            found[quantity.name] = plain(_between(curve, at), quantity.unit)
+    return found
+
+
+def _between(curve: list[tuple[float, float]], at: float) -> float:
+    high = next(n for n, (speed, _) in enumerate(curve) if speed >= at)
+    (x1, y1), (x2, y2) = curve[max(high - 1, 0)], curve[high]
+    return y2 if x1 == x2 else y1 + (y2 - y1) * (at - x1) / (x2 - x1)
+
+
+def _texts(fields: Fields) -> dict[str, str]:
+    return {key: value for key, value in fields.items() if isinstance(value, str)}

@@ -1,0 +1,54 @@
+"""A job's brief for the terminal: the lines of its page, in the same order."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from calc.present import WORDS
+from hooks.brief.lines import Brief, Line, brief
+from hooks.brief.situations import situations
+from hooks.brief.sums import sums
+from hooks.shop.job import read_fields
+from hooks.shop.problems import Problem
+from hooks.shop.read import Shop, read_shop
+from hooks.site.known import known
+
+Told = tuple[str, tuple[Problem, ...]]
+
+
+def as_text(root: Path, path: Path) -> Told:
+    """The brief in lines, and the job sheet's problems where it has any."""
+    shop, job, problems = _read(root, path)
+    if problems:
+        return "", problems
+    found = _found(shop, job)
+    lines = [f"{n}. {_told(one)}" for n, one in enumerate(found.lines, 1)]
+    done = [
+        f"{WORDS[one.answer['verdict']].upper()}: {one.calculator.title} ({one.where}): {one.answer['reason']}"
+        for one in sums(job, shop.settings_typed)
+        if one.answer
+    ]
+    return "\n".join([*(lines or ["Nothing in the memory is like this job."]), *done]), ()
+
+
+def as_json(root: Path, path: Path) -> Told:
+    """Every lesson that fits, best first: [{"id", "title", "score", "why"}]."""
+    shop, job, problems = _read(root, path)
+    if problems:
+        return "", problems
+    found = _found(shop, job)
+    rows = [{"id": one.id, "title": one.title, "score": one.score, "why": list(one.why)} for one in found.ranked]
+    return json.dumps(rows, ensure_ascii=False), ()
+
+
+def _told(one: Line) -> str:
+    return "\n   ".join((one.rule, "; ".join(one.why), f"{one.id} {one.title}"))
+
+
+def _read(root: Path, path: Path) -> tuple[Shop, dict[str, Any], tuple[Problem, ...]]:
+    job, problems = read_fields(path.read_bytes(), path.name)
+    return read_shop(root), job, problems
+
+
+def _found(shop: Shop, job: dict[str, Any]) -> Brief:
+    return brief(known(shop), situations(job, shop.settings_typed))
