@@ -26,6 +26,7 @@ PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.
 NAV = (
     ("record", "record/", "Record"),
     ("find", "find/", "Find"),
+    ("jobs", "jobs/", "Jobs"),
     ("sums", "calculators/", "Sums"),
     ("notes", "notes/", "Notes"),
 )
@@ -81,7 +82,7 @@ def _assets(out: Path) -> None:
 
 
 def _zip_calc(path: Path) -> None:
-    """The calculators' source, for the browser's Python."""
+    """Our source for the browser's Python."""
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         for source in _sources():
             entry = zipfile.ZipInfo(source.relative_to(ROOT).as_posix(), ALWAYS_THE_SAME)
@@ -90,4 +91,8 @@ def _zip_calc(path: Path) -> None:
 
 
 def _sources() -> Iterator[Path]:
-    return iter(sorted((ROOT / "calc").rglob("*.py")))
+    """What runs in the browser: the calculators, the brief, and the matching that it leans on."""
+    yield from sorted((ROOT / "calc").rglob("*.py"))
+    yield from sorted((ROOT / "hooks" / "brief").glob("*.py"))
+    yield from sorted((ROOT / "hooks" / "shop" / "match").glob("*.py"))
+    yield from (ROOT / "hooks" / name for name in ("__init__.py", "shop/__init__.py"))

@@ -1,4 +1,4 @@
-"""The endpoint under /api: hello, a new lesson, an edit, a spreadsheet. Answers JSON, whatever is asked."""
+"""The endpoint under /api: hello, a lesson, a job, the settings, a spreadsheet. Answers JSON, whatever is asked."""
 
 import json
 import logging
@@ -11,9 +11,10 @@ from hooks.serve.guards import Refused
 from hooks.serve.headers import App, Environ, StartResponse
 from hooks.serve.keeper import Keeper
 from hooks.shop import write
+from hooks.shop.sheet import JOB, LESSON, Sheet
 
 LOG = logging.getLogger("twice_shy.serve")
-LESSONS = "/api/lessons"
+SHEETS = {"/api/lessons": LESSON, "/api/jobs": JOB}
 IMPORT, PREVIEW = "/api/import", "/api/import/preview"
 
 
@@ -44,12 +45,16 @@ class Api:
             _only(method, "GET")
             guards.check_not_elsewhere(environ)
             return 200, {"token": self._token, **self._keeper.hello()}
-        if path == LESSONS:
+        if path in SHEETS:
             _only(method, "POST")
-            return self._new(self._read(environ))
-        if path.startswith(LESSONS + "/"):
+            return self._new(self._read(environ), SHEETS[path])
+        if path == "/api/shop":
             _only(method, "POST")
-            return self._edit(path.removeprefix(LESSONS + "/"), self._read(environ))
+            return self._settings(self._read(environ))
+        for place, sheet in SHEETS.items():
+            if path.startswith(place + "/"):
+                _only(method, "POST")
+                return self._edit(path.removeprefix(place + "/"), self._read(environ), sheet)
         if path in (IMPORT, PREVIEW):
             _only(method, "POST")
             asked = sheets.read_asked(self._read(environ, guards.SHEET_LIMIT))
@@ -61,32 +66,41 @@ class Api:
         guards.check_token(environ, self._token)
         return guards.read_json(environ, limit)
 
-    def _new(self, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+    def _new(self, body: dict[str, Any], sheet: Sheet) -> tuple[int, dict[str, Any]]:
         id_, fields = guards.take(body, id=str, fields=dict)
         guards.check_id(id_)
-        with _Told():
-            saved = self._keeper.save_new(id_, fields)
-        return (201 if saved.created else 200), _saved(saved)
+        with _Told(sheet.name):
+            saved = self._keeper.save_new(id_, fields, sheet)
+        return (201 if saved.created else 200), _saved(saved, sheet)
 
-    def _edit(self, id_: str, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+    def _edit(self, id_: str, body: dict[str, Any], sheet: Sheet) -> tuple[int, dict[str, Any]]:
         guards.check_id(id_)
         base, changes = guards.take(body, base=str, changes=dict)
-        with _Told():
-            saved = self._keeper.save_edit(id_, base, changes)
-        return 200, _saved(saved)
+        with _Told(sheet.name):
+            saved = self._keeper.save_edit(id_, base, changes, sheet)
+        return 200, _saved(saved, sheet)
+
+    def _settings(self, body: dict[str, Any]) -> tuple[int, dict[str, Any]]:
+        base, changes = guards.take(body, base=str, changes=dict)
+        with _Told("shop.yaml"):
+            saved = self._keeper.save_settings(base, changes)
+        return 200, {"id": saved.id, "hash": saved.hash, "url": "shop/"}
 
 
 class _Told:
     """Turns what the writer raises into what is said to the client."""
+
+    def __init__(self, name: str) -> None:
+        self._name = name
 
     def __enter__(self) -> None:
         return None
 
     def __exit__(self, _kind: object, error: BaseException | None, _trace: object) -> None:
         if isinstance(error, write.Conflict):
-            raise Refused(409, "The lesson on disk is another by now.", hash=error.hash) from None
+            raise Refused(409, f"The {self._name} on disk is another by now.", hash=error.hash) from None
         if isinstance(error, write.NotFound):
-            raise Refused(404, "There is no such lesson.") from None
+            raise Refused(404, f"There is no such {self._name}.") from None
         if isinstance(error, write.Invalid):
             problems = [{"field": problem.field, "text": problem.text} for problem in error.problems]
             raise Refused(400, "Some answers cannot be taken as they are.", problems=problems) from None
@@ -97,8 +111,8 @@ def _only(method: str, allowed: str) -> None:
         raise Refused(405, f"Only {allowed} here.")
 
 
-def _saved(saved: write.Saved) -> dict[str, str]:
-    return {"id": saved.id, "hash": saved.hash, "url": f"lessons/{saved.id}/"}
+def _saved(saved: write.Saved, sheet: Sheet) -> dict[str, str]:
+    return {"id": saved.id, "hash": saved.hash, "url": f"{sheet.name}s/{saved.id}/"}
 
 
 def _send(status: int, answer: dict[str, Any], start_response: StartResponse) -> Iterable[bytes]:

@@ -17,11 +17,10 @@ from typing import Any
 
 from hooks.serve.pages import Pages
 from hooks.serve.watch import Watch
-from hooks.shop import write
-from hooks.shop.ids import lesson_path
+from hooks.shop import spreadsheet, write
 from hooks.shop.importing import Plan, carry_out, make_plan
 from hooks.shop.rows import Choices
-from hooks.shop.spreadsheet import Sheet
+from hooks.shop.sheet import LESSON, Sheet
 
 LOG = logging.getLogger("twice_shy.serve")
 LOOK_SECONDS = 1.0  # how often at most the folders are looked through for changes by hand
@@ -64,25 +63,30 @@ class Keeper:
             **self._about,
         }
 
-    def save_new(self, id_: str, fields: Mapping[str, Any]) -> write.Saved:
-        """Store a new lesson, then write its pages. Raises what `hooks.shop.write` raises."""
+    def save_new(self, id_: str, fields: Mapping[str, Any], sheet: Sheet = LESSON) -> write.Saved:
+        """Store a new lesson or job, then write its pages. Raises what `hooks.shop.write` raises."""
         with self._saving:
-            return self._stored(write.save_new(self._shop, id_, fields))
+            return self._stored(write.save_new(self._shop, id_, fields, sheet))
 
-    def save_edit(self, id_: str, base: str, changes: Mapping[str, Any]) -> write.Saved:
+    def save_edit(self, id_: str, base: str, changes: Mapping[str, Any], sheet: Sheet = LESSON) -> write.Saved:
         """Store an edit, then write its pages. Raises what `hooks.shop.write` raises."""
         with self._saving:
-            return self._stored(write.save_edit(self._shop, id_, base, changes))
+            return self._stored(write.save_edit(self._shop, id_, base, changes, sheet))
 
-    def look_at(self, sheet: Sheet, choices: Choices) -> Plan:
+    def save_settings(self, base: str, changes: Mapping[str, Any]) -> write.Saved:
+        """Store changes of shop.yaml, then write the pages. Raises what `hooks.shop.write` raises."""
+        with self._saving:
+            return self._stored(write.save_settings(self._shop, base, changes))
+
+    def look_at(self, sheet: spreadsheet.Sheet, choices: Choices) -> Plan:
         """What importing a spreadsheet would do; nothing is written."""
         return make_plan(self._shop, sheet, choices, datetime.now().astimezone())
 
-    def take_in(self, sheet: Sheet, choices: Choices) -> list[str]:
+    def take_in(self, sheet: spreadsheet.Sheet, choices: Choices) -> list[str]:
         """Import a spreadsheet, then write the pages; the ids that are new. Raises ValueError, OSError."""
         with self._saving:
             added = carry_out(self._shop, self.look_at(sheet, choices))
-            self._show([lesson_path(id_) for id_ in added], f"{len(added)} lessons")
+            self._show([LESSON.path(id_) for id_ in added], f"{len(added)} lessons")
             return added
 
     def build(self) -> bool:

@@ -5,8 +5,11 @@ from typing import Any
 from calc.catalogue import CALCULATORS
 from calc.declare import Calculator
 from calc.quantity import Quantity
-from hooks.shop.declaration import FIELDS, Field, field
+from hooks.shop.declaration import FIELDS, field
+from hooks.shop.fields import Field
+from hooks.shop.job_sheet import JOB_FIELDS
 from hooks.shop.read import Shop
+from hooks.shop.settings import SHOP_FIELDS
 from hooks.shop.vocabulary import VOCABULARIES
 
 JOBS_OFFERED = 50  # the newest: a list longer than that is no help at a machine
@@ -23,6 +26,8 @@ def declaration_data(shop: Shop) -> dict[str, Any]:
     """What the pages' scripts read as data/declaration.json: fields, vocabularies, calculators."""
     return {
         "fields": [field_data(one) for one in FIELDS],
+        "shop_fields": [field_data(one) for one in SHOP_FIELDS],
+        "job_fields": [field_data(one) for one in JOB_FIELDS],
         "vocabularies": _vocabularies() | _of_the_shop(shop),
         "calculators": [calculator_data(one) for one in CALCULATORS],
     }
@@ -87,9 +92,13 @@ def _word(word: Any) -> dict[str, str]:
 
 def _of_the_shop(shop: Shop) -> dict[str, Any]:
     """The shop's own words, offered as a vocabulary is: its machines and its newest jobs."""
-    jobs = dict.fromkeys(str(lesson.get("job")) for lesson in shop.lessons if lesson.get("job"))
-    machines = shop.settings.get("machines", ())
+    named = [str(one.get("part")) for one in shop.jobs]
+    jobs = dict.fromkeys([*named, *(str(lesson.get("job")) for lesson in shop.lessons if lesson.get("job"))])
     return {
-        "machines": {"words": [{"key": one["key"], "label": one["name"], "help": ""} for one in machines]},
+        **{kind: {"words": _keyed(shop, kind)} for kind in ("machines", "cutters", "vices")},
         "jobs": {"words": [{"key": job, "label": job, "help": ""} for job in list(jobs)[:JOBS_OFFERED]]},
     }
+
+
+def _keyed(shop: Shop, kind: str) -> list[dict[str, str]]:
+    return [{"key": one["key"], "label": one["name"], "help": ""} for one in shop.settings.get(kind, ())]

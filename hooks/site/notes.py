@@ -1,8 +1,8 @@
 """Written pages that also show lessons: MkDocs renders them once, with a mark that is filled from the shop.
 
-In a note, `@@LESSONS pocket corner-clearance@@` on a line of its own lists lessons of those operations,
-stages, kinds or calculators. `@@NUMBERS@@` shows what the calculators are checked against, `@@DRAWING NAME@@` the
-worked example of a calculator.
+In a note, `@@LESSONS pocket corner-clearance@@` on a line of its own lists lessons of those operations, stages, kinds
+or calculators. `@@NUMBERS@@` shows what the calculators are checked against, `@@WEIGHTS@@` what counts when lessons
+are matched, `@@DRAWING NAME@@` the worked example of a calculator.
 """
 
 import json
@@ -14,11 +14,20 @@ from typing import Any
 from jinja2 import Environment
 
 from calc.catalogue import CALCULATORS, named, work_out
+from hooks.shop.match.table import ROWS, SEVERITY, UNPROVEN
 from hooks.shop.read import Shop
 from hooks.site.told import Told, severity
 
 KEPT = ".written"  # in the built folder: the notes as MkDocs made them; not served
 NUMBERS = re.compile(r"(?:<p>)?@@NUMBERS@@(?:</p>)?")
+WEIGHTS = re.compile(r"(?:<p>)?@@WEIGHTS@@(?:</p>)?")
+HOW = {
+    "same": "the same or not",
+    "any": "one of several the same",
+    "near": "by ratio",
+    "shared": "the part in common",
+    "words": "rare words in common, a tie-break",
+}
 CHECKED = Path(__file__).with_name("numbers.json")
 DRAWING = re.compile(r"(?:<p>)?@@DRAWING ([a-z-]+)@@(?:</p>)?")
 MARK = re.compile(r"(?:<p>)?@@LESSONS ([a-z0-9_ -]+)@@(?:</p>)?")
@@ -30,7 +39,7 @@ def keep_written(folder: Path) -> None:
     """Lay by every written page that holds a mark, so that it can be filled again after each save."""
     for path in sorted(folder.rglob("index.html")):
         text = path.read_text(encoding="utf-8")
-        if any(mark.search(text) for mark in (MARK, NUMBERS, DRAWING)):
+        if any(mark.search(text) for mark in (MARK, NUMBERS, WEIGHTS, DRAWING)):
             kept = folder / KEPT / path.relative_to(folder)
             kept.parent.mkdir(parents=True, exist_ok=True)
             kept.write_text(text, encoding="utf-8")
@@ -52,6 +61,8 @@ def note_pages(
         text = DRAWING.sub(_drawing, path.read_text(encoding="utf-8"))
         if NUMBERS.search(text):
             text = NUMBERS.sub(lambda _, base=base: _numbers(environment, base), text)
+        if WEIGHTS.search(text):
+            text = WEIGHTS.sub(lambda _: _weights(environment), text)
         yield address.as_posix(), MARK.sub(listed, text).encode("utf-8")  # last: what is typed is not looked through
 
 
@@ -64,6 +75,10 @@ def _numbers(environment: Environment, base: str) -> str:
     checked = json.loads(CHECKED.read_text(encoding="utf-8"))
     titles = {one.name: one.title for one in CALCULATORS}
     return environment.get_template("numbers.html").render(numbers=checked, titles=titles, base=base)
+
+
+def _weights(environment: Environment) -> str:
+    return environment.get_template("weights.html").render(rows=ROWS, how=HOW, severity=SEVERITY, unproven=UNPROVEN)
 
 
 def titles(folder: Path) -> dict[str, str]:

@@ -6,7 +6,7 @@ A file is replaced whole, and only where its bytes changed: the folder may be be
 import json
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +21,8 @@ from hooks.site.feeds import feeds
 from hooks.site.finding import find_context
 from hooks.site.forms import declaration_data, edit_context, record_context
 from hooks.site.importing import import_context
+from hooks.site.jobs import job_context, job_data, jobs_context
+from hooks.site.known import known
 from hooks.site.lessons import lesson_context
 from hooks.site.notes import note_pages, notes_context, titles
 from hooks.site.render import html, templates
@@ -37,15 +39,20 @@ RULES, NEWEST, UNFINISHED = 7, 8, 5
 def write(shop: Shop, shell: Shell, folder: Path) -> int:
     """Write all pages and data files of `shop`; the number of pages there are."""
     ones = tuple(told(lesson, shop) for lesson in shop.lessons)
+    memory = known(shop)
     for path, content in _pages(shop, ones, shell, templates(), folder):
         put(folder / path, content)
-    for path, data in _data(shop, ones):
+    for path, content in _job_pages(shop, memory, shell):
+        put(folder / path, content)
+    for path, data in _data(shop, ones, memory):
         put(folder / path, json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode("utf-8"))
     for path, content in (("lessons.csv", to_csv(shop.lessons)), *feeds(shop, ones)):
         put(folder / path, content)
     index.write(shop, folder)
     _take_away(folder / "lessons", {one.id for one in ones})
     _take_away(folder / "data" / "lesson", {f"{one.id}.json" for one in ones})
+    _take_away(folder / "jobs", {"edit", "index.html", *(one.id for one in shop.jobs)})
+    _take_away(folder / "data" / "job", {f"{one.id}.json" for one in shop.jobs})
     return sum(1 for path in folder.rglob("*.html") if not any(part.startswith(".") for part in path.parts))
 
 
@@ -89,6 +96,21 @@ def _pages(
     yield from note_pages(folder, ones, shop, environment)
 
 
+def _job_pages(shop: Shop, memory: Mapping[str, Any], shell: Shell) -> Iterator[tuple[str, bytes]]:
+    environment = templates()
+
+    def page(address: str, kind: str, title: str, template: str, **context: Any) -> tuple[str, bytes]:
+        return f"{address}index.html", shell.fill(
+            title, kind, html(environment, template, **context), address.count("/")
+        )
+
+    yield page("jobs/", "jobs", "Before you cut", "jobs.html", **jobs_context(shop))
+    yield page("jobs/edit/", "job-form", "Describe the job", "job_form.html")
+    yield page("shop/", "shop", "Your shop", "shop.html")
+    for job in shop.jobs:
+        yield page(f"jobs/{job.id}/", "job", job.get("part"), "job.html", **job_context(job, memory, shop))
+
+
 def _home(shop: Shop, ones: tuple[Told, ...]) -> dict[str, Any]:
     caught = sum(check.would_have_caught for check in shop.checks.values())
     return {
@@ -105,9 +127,13 @@ def _steps() -> list[tuple[str, list[Any]]]:
     return [(STEP_NAMES[step], [one for one in CALCULATORS if one.step == step]) for step in steps]
 
 
-def _data(shop: Shop, ones: tuple[Told, ...]) -> Iterator[tuple[str, Any]]:
+def _data(shop: Shop, ones: tuple[Told, ...], memory: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
     yield "data/declaration.json", declaration_data(shop)
     yield "data/lessons.json", lesson_list(ones, shop)
+    yield "data/known.json", memory
+    yield "data/shop.json", {"hash": shop.settings_hash, "fields": shop.settings_typed}
+    for job in shop.jobs:
+        yield f"data/job/{job.id}.json", job_data(job)
     yield "data/lessons-all.json", to_handed(shop.lessons)
     for one in ones:
         yield f"data/lesson/{one.id}.json", lesson_data(one.lesson)

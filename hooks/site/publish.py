@@ -10,6 +10,7 @@ from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
 
 REPEATS = "repeat_of"
+PUBLIC = ("name", "demo", "about", "address", "first_run")
 
 
 def only_shared(shop: Shop) -> Shop:
@@ -27,7 +28,17 @@ def only_shared(shop: Shop) -> Shop:
             if id_ in ids
         },
         files={},
+        jobs=(),
+        settings=_public(shop.settings),
+        settings_typed=_public(shop.settings_typed),
+        settings_hash="",
     )
+
+
+def _public(settings: Mapping[str, Any]) -> dict[str, Any]:
+    """Of the settings what every page says anyway: what a shop owns is its own business."""
+    machines = [{key: one[key] for key in ("key", "name")} for one in settings.get("machines", ())]
+    return {key: settings[key] for key in PUBLIC if key in settings} | {"machines": machines}
 
 
 def take_kept_away(folder: Path) -> None:

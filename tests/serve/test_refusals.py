@@ -184,7 +184,8 @@ def test_a_bad_id_in_the_address_is_refused(served: Served, path: str) -> None:
     [
         ("GET", "/api", 404),
         ("GET", "/api/", 404),
-        ("GET", "/api/shop", 404),
+        ("GET", "/api/nothing", 404),
+        ("GET", "/api/shop", 405),
         ("POST", "/api/hello", 405),
         ("GET", "/api/lessons", 405),
         ("PUT", "/api/lessons", 405),

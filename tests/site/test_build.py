@@ -163,10 +163,13 @@ def test_only_what_changed_is_written_again(tmp_path: Path, built: Path) -> None
 
 
 def test_the_browsers_python_is_this_source(built: Path) -> None:
-    """calc.zip holds exactly the calculators' files, and two builds give the same bytes."""
+    """calc.zip holds exactly the files of calculators, brief and matching, and two builds give the same bytes."""
     with zipfile.ZipFile(built / "calc.zip") as archive:
         held = {name: archive.read(name) for name in archive.namelist()}
-    assert held == {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in (ROOT / "calc").rglob("*.py")}
+    folders = ("calc", "hooks/brief", "hooks/shop/match")
+    ours = [path for folder in folders for path in (ROOT / folder).rglob("*.py")]
+    ours += [ROOT / "hooks/__init__.py", ROOT / "hooks/shop/__init__.py"]
+    assert held == {path.relative_to(ROOT).as_posix(): path.read_bytes() for path in ours}
 
 
 def test_data_files_are_whole(built: Path) -> None:
@@ -176,8 +179,13 @@ def test_data_files_are_whole(built: Path) -> None:
     for one in lessons[:5]:
         assert json.loads((built / f"data/lesson/{one['id']}.json").read_text("utf-8"))["hash"] == one["hash"]
     declared = json.loads((built / "data/declaration.json").read_text("utf-8"))
-    assert {"fields", "vocabularies", "calculators"} == set(declared)
-    assert all(one["label"] for one in declared["fields"])
+    assert {"fields", "job_fields", "shop_fields", "vocabularies", "calculators"} == set(declared)
+    assert all(one["label"] for kind in ("fields", "job_fields", "shop_fields") for one in declared[kind])
+    memory = json.loads((built / "data/known.json").read_text("utf-8"))
+    assert len(memory["ids"]) == len(memory["told"]) == len(memory["own"]) == len(lessons)
+    for job in read_shop(DEMO).jobs:
+        assert json.loads((built / f"data/job/{job.id}.json").read_text("utf-8"))["fields"]["part"] == job.get("part")
+        assert "Before you cut" in (built / "jobs" / job.id / "index.html").read_text("utf-8")
 
 
 class _Balance(HTMLParser):

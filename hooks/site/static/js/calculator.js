@@ -3,6 +3,7 @@ import { offerAttach, withdrawAttach } from "./attach.js";
 import { sumsAway } from "./away.js";
 import { readFragment, writeFragment } from "./fragment.js";
 import { clearProblems, errorLine, mark } from "./problems.js";
+import { offerShop } from "./fromshop.js";
 import { Python } from "./python.js";
 import { need, remember, remembered } from "./site.js";
 import { boxes, changeUnits, fillEmpty, fillSum, putIn, readSum, typedEarly, unfold } from "./sumform.js";
@@ -36,6 +37,7 @@ export function start() {
   place.addEventListener("click", tryNumber);
   window.addEventListener("hashchange", restore);
   restore();
+  offerShop(form, () => { touched.add(""); workOut(); });
   return { busy: () => touched.size > 0 || Boolean(location.hash) };
 }
 

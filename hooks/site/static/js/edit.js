@@ -21,7 +21,7 @@ let questions = [];
 /** @returns {Promise<{watch: boolean} | undefined>} its own saves make newer pages all the time */
 export async function start() {
   const id = new URLSearchParams(location.hash.slice(1)).get("id") ?? "";
-  window.addEventListener("hashchange", () => location.reload());
+  window.addEventListener("hashchange", () => location.hash.includes("id=") && location.reload());
   const [lesson, declaration] = await Promise.all([data(`data/lesson/${id}.json`), data("data/declaration.json")]);
   if (!/^[0-9a-z-]+$/.test(id) || !lesson || !declaration) {
     status.textContent = "There is no such lesson here. Open a lesson and choose to complete it.";

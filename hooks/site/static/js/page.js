@@ -11,6 +11,9 @@ const PAGES = {
   edit: () => import("./edit.js"),
   find: () => import("./find.js"),
   lesson: () => import("./next.js"),
+  shop: () => import("./shopform.js"),
+  job: () => import("./job.js"),
+  "job-form": () => import("./jobform.js"),
   import: () => import("./import.js"),
   calculator: () => import("./calculator.js"),
 };

@@ -40,12 +40,20 @@ export class Python {
    * @returns {Promise<any>} what `calc.page.respond` said; rejects with PythonAway
    */
   ask(name, typed, system) {
+    return this.send({ name, typed: JSON.stringify(typed), system });
+  }
+
+  /**
+   * @param {Record<string, string>} message as js/worker.js takes it
+   * @returns {Promise<any>} its reply; rejects with PythonAway
+   */
+  send(message) {
     this.wake();
     this.asked += 1;
     const id = this.asked;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { resolve, reject });
-      this.worker?.postMessage({ id, name, typed: JSON.stringify(typed), system });
+      this.worker?.postMessage({ id, ...message });
       this.wind();
     });
   }

@@ -16,7 +16,8 @@ let draft = newDraft("lesson", tabName());
 
 /** @returns {Promise<{busy: () => boolean}>} */
 export async function start() {
-  fillCard(form, remembered("last-used") ?? {});
+  const job = new URLSearchParams(location.hash.slice(1)).get("job"); // somebody comes from that job's page
+  fillCard(form, { ...remembered("last-used"), ...(job ? { job } : {}) });
   form.addEventListener("input", typed);
   form.addEventListener("submit", (event) => {
     event.preventDefault();

@@ -45,6 +45,34 @@ export function saveEdit(id, base, changes) {
 }
 
 /**
+ * @param {string} id
+ * @param {Record<string, any>} fields
+ * @returns {Promise<Outcome>}
+ */
+export function saveJob(id, fields) {
+  return post("api/jobs", { id, fields });
+}
+
+/**
+ * @param {string} id
+ * @param {string} base content hash that the edit began from
+ * @param {Record<string, any>} changes
+ * @returns {Promise<Outcome>}
+ */
+export function saveJobEdit(id, base, changes) {
+  return post(`api/jobs/${id}`, { base, changes });
+}
+
+/**
+ * @param {string} base content hash of shop.yaml that the edit began from
+ * @param {Record<string, any>} changes
+ * @returns {Promise<Outcome>}
+ */
+export function saveShop(base, changes) {
+  return post("api/shop", { base, changes });
+}
+
+/**
  * A spreadsheet, to be looked at or taken in.
  * @param {string} path
  * @param {Record<string, any>} body

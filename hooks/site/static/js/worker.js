@@ -1,12 +1,12 @@
 /**
  * Python beside the page: the same `calc` that made the pages, in a worker of its own.
- * Messages in: {id, name, typed, system}. Out: {ready}, {id, reply} or {failed, why}.
+ * Messages in: {id, name, typed, system}, or {id, known} once and then {id, job, base} for briefs. Out: {ready}, {id, reply} or {failed, why}.
  */
 
 /** The smallest module there is: where even this is refused, no runtime will start. */
 const EMPTY_MODULE = new Uint8Array([0x00, 0x61, 0x73, 0x6d, 0x01, 0x00, 0x00, 0x00]);
 
-/** @returns {Promise<(name: string, typed: string, system: string) => string>} `calc.page.respond` */
+/** @returns {Promise<any>} the runtime, with our source unpacked in it */
 async function startPython() {
   new WebAssembly.Module(EMPTY_MODULE);
   const here = new URL("../../", import.meta.url);
@@ -16,18 +16,30 @@ async function startPython() {
     fetch(new URL("calc.zip", here)).then((reply) => reply.arrayBuffer()),
   ]);
   python.unpackArchive(archive, "zip");
-  return python.pyimport("calc.page").respond;
+  return python;
 }
 
-const respond = startPython();
+const python = startPython();
+const respond = python.then((running) => running.pyimport("calc.page").respond);
+/** @type {{desk: any}} what the brief knows, once a page has laid it there */
+const laid = { desk: null };
 respond.then(
   () => postMessage({ ready: true }),
   (error) => postMessage({ failed: true, why: String(error) }),
 );
 
-onmessage = async ({ data: { id, name, typed, system } }) => {
+/** @param {{known: string}} asked the memory, as JSON; answered by true */
+async function layOut({ known }) {
+  laid.desk = (await python).pyimport("hooks.brief.respond").Desk(known);
+  return "true";
+}
+
+onmessage = async ({ data: { id, ...asked } }) => {
   try {
-    postMessage({ id, reply: (await respond)(name, typed, system) });
+    const reply = asked.known ? await layOut(asked)
+      : asked.job ? laid.desk.answer(asked.job, asked.base)
+        : (await respond)(asked.name, asked.typed, asked.system);
+    postMessage({ id, reply });
   } catch (error) {
     postMessage({ failed: true, why: String(error) });
   }

@@ -1,0 +1,45 @@
+"""What the brief knows of the lessons: columns to match on, and beside them what is said of each."""
+
+from collections import Counter
+from collections.abc import Mapping
+from typing import Any
+
+from hooks.shop.lesson import Lesson
+from hooks.shop.match import columns
+from hooks.shop.read import Shop, state_of
+from hooks.shop.vocabulary import OUTCOMES
+from hooks.site.markup import unmarked
+from hooks.site.told import severity, word
+
+
+def known(shop: Shop) -> dict[str, Any]:
+    """data/known.json: the columns of hooks.shop.match, `told` in their order, and the settings as texts."""
+    states = {one.id: state_of(one, shop) for one in shop.lessons}
+    family = _families(shop)
+    sizes = Counter(family.values())
+    told = [_told(one, states[one.id], family[one.id], sizes) for one in shop.lessons]
+    return {**columns(shop.lessons, states), "told": told, "settings": shop.settings_typed}
+
+
+def _families(shop: Shop) -> dict[str, str]:
+    """For each lesson the first one that it repeats, or itself: a mishap that came back is told once."""
+    before = {one.id: one.get("repeat_of", ())[0] for one in shop.lessons if one.get("repeat_of")}
+    first = {}
+    for one in shop.lessons:
+        seen = [one.id]
+        while (earlier := before.get(seen[-1])) and earlier not in seen:
+            seen.append(earlier)
+        first[one.id] = seen[-1]
+    return first
+
+
+def _told(lesson: Lesson, state: str, family: str, sizes: Mapping[str, int]) -> dict[str, Any]:
+    worst = severity(lesson)
+    return {
+        "title": unmarked(lesson.title),
+        "now_do": unmarked(lesson.get("now_do", "")),
+        "could": word("outcome", OUTCOMES[worst]) if worst > 1 else "",
+        "state": state,
+        "family": family,
+        "times": sizes[family],
+    }

@@ -1,0 +1,45 @@
+/** Fills a sum's boxes from what the shop has: a machine, a cutter, a vice, the saw. */
+import { boxes, putIn } from "./sumform.js";
+import { data, fromTemplate, need } from "./site.js";
+
+/** @type {[string, string][]} */
+const KINDS = [["machines", "Machine"], ["cutters", "Cutter"], ["vices", "Vice"], ["saw", "Saw"]];
+
+/**
+ * @param {HTMLFormElement} form
+ * @param {() => void} filled what to do once boxes were filled
+ */
+export async function offerShop(form, filled) {
+  const shop = (await data("data/shop.json"))?.fields ?? {};
+  const place = need("#from-shop");
+  for (const [kind, label] of KINDS) {
+    const things = kind === "saw" ? [{ name: "The saw", ...shop.saw }] : shop[kind] ?? [];
+    const useful = things.filter((/** @type {any} */ thing) => fitting(form, thing).length);
+    if (useful.length) place.append(choice(label, useful, (thing) => { fill(form, thing); filled(); }));
+  }
+  place.hidden = !place.children.length;
+}
+
+/** @param {HTMLFormElement} form @param {Record<string, any>} thing */
+function fitting(form, thing) {
+  return boxes(form).filter(({ name }) => name !== "name" && typeof thing[name] === "string");
+}
+
+/** @param {HTMLFormElement} form @param {Record<string, any>} thing */
+function fill(form, thing) {
+  for (const box of fitting(form, thing)) putIn(box, thing[box.name]);
+}
+
+/** @param {string} label @param {any[]} things @param {(thing: any) => void} picked */
+function choice(label, things, picked) {
+  const element = fromTemplate("from-shop-choice");
+  need("span", element).textContent = label;
+  const select = /** @type {HTMLSelectElement} */ (need("select", element));
+  things.forEach((thing, at) => select.append(new Option(thing.name, String(at))));
+  select.addEventListener("change", (event) => {
+    event.stopPropagation();
+    if (select.value) picked(things[Number(select.value)]);
+  });
+  select.addEventListener("input", (event) => event.stopPropagation()); // it is no box of the sum
+  return element;
+}

@@ -1,0 +1,143 @@
+"""Before you cut: three facts, the live brief, the saved job, ticks, answers after it, and its one printed page."""
+
+from pathlib import Path
+from typing import Any
+
+import yaml
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import OpenTab
+from tests.browser.hand import Hand
+
+FIRST = "setups.0.operations.0"
+
+
+def three_facts(page: Page, material: str = "316L") -> None:
+    """Material, operation and cutter: what is enough to begin with."""
+    page.fill("[name=material]", material)
+    page.select_option(f"[name='{FIRST}.operation']", "slot")
+    page.select_option(f"[name='{FIRST}.cutter.tool_kind']", "end_mill")
+
+
+def saved(hand: Hand, part: str) -> str:
+    """Save the job under a name; its id, from the address of its page."""
+    hand.page.fill("[name=part]", part)
+    hand.page.get_by_role("button", name="Save the job").click()
+    hand.page.wait_for_url("**/jobs/2*/")
+    expect(hand.page.locator("#job-after")).to_be_visible()
+    return hand.page.url.rstrip("/").rsplit("/", 1)[1]
+
+
+def sheet(site: Any, id_: str) -> dict[str, Any]:
+    """The job's file, as texts."""
+    return yaml.load((Path(site.shop) / "jobs" / f"{id_}.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+
+
+def test_three_facts_a_brief_and_a_job(site: Any, device: Any, screen: str, open_tab: OpenTab) -> None:
+    """The brief comes while facts are put in; the saved page has the same lines; ticks stay on the device."""
+    hand = open_tab(device, "jobs/edit/")
+    three_facts(hand.page)
+    rules = hand.page.locator("#brief .brief-line .tick span")
+    expect(rules.first).to_be_visible()
+    expect(hand.page.locator("#brief-status")).to_have_text("")
+    live = rules.all_inner_texts()
+    assert 0 < len(live) <= 7
+    id_ = saved(hand, f"Chain plate, {screen}")
+    baked = hand.page.locator("#job-brief .brief-line .tick span")
+    assert baked.all_inner_texts() == live
+    hand.tap(hand.page.locator("[data-tick]").first)
+    hand.page.reload()
+    hand.page.wait_for_selector("html[data-ready=yes]")
+    expect(hand.page.locator("[data-tick]").first).to_be_checked()
+    assert sheet(site, id_)["material"] == "316L"
+    assert hand.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_did_it_hold_is_one_tap_a_line_and_stands_in_the_file(site: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """An answer is stored with its lesson and day; another tap changes it and adds nothing."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page)
+    id_ = saved(hand, "Hold or not")
+    line = hand.page.locator(".after__line").first
+    for word in ("held", "happened again"):
+        hand.tap(line.get_by_text(word, exact=True))
+        expect(hand.page.locator("#job-status")).to_have_text("Saved.")
+        expect(line.get_by_role("radio", name=word)).to_be_checked()
+    (answer,) = sheet(site, id_)["held"]
+    assert answer["answer"] == "happened_again" and answer["lesson"] and answer["on"]
+
+
+def test_a_half_described_job_survives_a_closed_tab(desktop: Any, open_tab: OpenTab) -> None:
+    """What was typed is back, and said to be unsaved."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page, "bronze, old lot")
+    hand.page.close()
+    page = open_tab(desktop, "jobs/edit/").page
+    expect(page.locator("[name=material]")).to_have_value("bronze, old lot")
+    expect(page.locator("#job-form-status")).to_contain_text("not saved yet")
+
+
+def test_a_copy_at_another_size(site: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """The part's lengths grow, the cutter stays; the copy names its model."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page)
+    hand.page.fill(f"[name='{FIRST}.cutter.cutter_diameter']", "6 mm")
+    hand.page.locator("summary", has_text="What is cut").click()
+    hand.page.fill(f"[name='{FIRST}.geometry.corner_radius']", "4 mm")
+    model = saved(hand, "Model")
+    page = open_tab(desktop, f"jobs/edit/#copy={model}").page
+    page.fill("#scale-by", "1,5")
+    page.get_by_role("button", name="Scale", exact=True).click()
+    expect(page.locator(f"[name='{FIRST}.geometry.corner_radius']")).to_have_value("6 mm")
+    expect(page.locator(f"[name='{FIRST}.cutter.cutter_diameter']")).to_have_value("6 mm")
+    copy = sheet(site, saved(Hand(page), "Larger"))
+    assert copy["copied_from"] == model and "held" not in copy
+
+
+def test_a_wrong_number_is_said_at_its_box(browsing: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """A diameter in kilograms is refused beside the box, and nothing typed is lost."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page)
+    hand.page.fill("[name=part]", "Wrong")
+    hand.page.fill(f"[name='{FIRST}.cutter.cutter_diameter']", "6 kg")
+    hand.page.get_by_role("button", name="Save the job").click()
+    expect(hand.page.locator(f"[data-for='{FIRST}.cutter.cutter_diameter']")).to_contain_text("mass")
+    expect(hand.page.locator("[name=material]")).to_have_value("316L")
+    browsing.forgive("status of 400")
+
+
+def test_the_job_prints_on_one_page(desktop: Any, open_tab: OpenTab) -> None:
+    """The demo's job, on A4 and on Letter, counted in the PDF that the browser makes."""
+    page = open_tab(desktop, "jobs/").page
+    page.locator(".job-strip a").first.click()
+    page.wait_for_selector("html[data-ready=yes]")
+    for size in ("A4", "Letter"):
+        assert page.pdf(format=size).count(b"/Type /Page\n") == 1, size
+
+
+def test_the_shop_s_settings_are_edited_and_offered(site: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """A new cutter is written into shop.yaml, comments stay, and the job sheet offers it."""
+    path = Path(site.shop) / "shop.yaml"
+    before = path.read_text(encoding="utf-8")
+    page = open_tab(desktop, "shop/").page
+    count = page.locator("[name^='cutters.'][name$='.key']").count()
+    page.get_by_role("button", name="Add: cutter").click()
+    page.fill(f"[name='cutters.{count}.key']", "em4")
+    page.fill(f"[name='cutters.{count}.name']", "4 mm for corners")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#shop-status")).to_have_text("Saved in shop.yaml.")
+    after = path.read_text(encoding="utf-8")
+    assert "em4" in after and after.splitlines()[0] == before.splitlines()[0]
+    form = open_tab(desktop, "jobs/edit/").page
+    assert form.locator(f"[name='{FIRST}.cutter_of_shop'] option[value=em4]").count() == 1
+
+
+def test_a_sum_takes_the_shop_s_cutter(desktop: Any, open_tab: OpenTab) -> None:
+    """One choice fills the cutter's boxes, and the answer is for it."""
+    page = open_tab(desktop, "calculators/corner-clearance/").page
+    page.locator(".from-shop__choice", has_text="Cutter").locator("select").select_option(
+        label="12 mm carbide, three flutes"
+    )
+    expect(page.locator("[name=cutter_diameter]")).to_have_value("12 mm")
+    expect(page.locator("#python-status")).not_to_contain_text("some seconds")
+    expect(page.locator("#answer")).to_contain_text("12 mm")
