@@ -86,7 +86,7 @@ def compared(shop: Shop, questions: Sequence[str], modules: Path, browser: Any) 
             make(shop, Path(work), modules)
             made = time.perf_counter() - began
             with serving(folders(modules, Path(work), ROOT)) as server:
-                yield name, Measured(made, size(Path(work)), *measure(browser, server, name, "/work/", questions))
+                yield name, Measured(made, size(Path(work)), *measure(browser, server, name, "/made/", questions))
 
 
 def table(rows: Iterable[tuple[str, Measured]], judged: Sequence[dict[str, Any]] | None) -> str:

@@ -3,36 +3,18 @@
 import hashlib
 import os
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from hooks.shop.ids import SECOND
+from hooks.shop.lesson import Stored
 from hooks.shop.nodes import Group
 from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.sheet import JOB, placed, read_sheet
 from hooks.shop.typed import at, plain
 
 
-@dataclass(frozen=True)
-class Job:
-    """A job sheet that was read; `fields`, `typed` and `hash` as a lesson has them."""
-
-    id: str
-    path: str
-    hash: str
-    fields: Mapping[str, Any]
-    typed: Mapping[str, Any] = field(default_factory=dict)
-
-    def get(self, key: str, default: Any = None) -> Any:
-        """The value of a field, or `default`."""
-        return self.fields.get(key, default)
-
-    @property
-    def when(self) -> datetime:
-        """When the sheet was begun: the second in its id (UTC)."""
-        return datetime.strptime(self.id[:15], SECOND).replace(tzinfo=UTC)
+class Job(Stored):
+    """A job sheet that was read."""
 
 
 def read_fields(text: bytes, path: str) -> tuple[dict[str, Any], tuple[Problem, ...]]:

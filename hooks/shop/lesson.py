@@ -1,4 +1,4 @@
-"""One lesson as a value."""
+"""What was read as a value, and one lesson so."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -11,8 +11,8 @@ TITLE = 90
 
 
 @dataclass(frozen=True)
-class Lesson:
-    """A lesson that was read. `path` is relative to the shop, `hash` the SHA-256 of the file's bytes.
+class Stored:
+    """What was read from a file of its own. `path` is relative to the shop, `hash` the SHA-256 of the file's bytes.
 
     `fields` holds typed values: text and one_of -> str, yes_no -> bool, datetime and date -> those,
     number and quantity -> calc.quantity.Reading, list -> tuple, group and map -> mapping. `typed` holds
@@ -28,6 +28,11 @@ class Lesson:
     def get(self, key: str, default: Any = None) -> Any:
         """The value of a field, or `default`."""
         return self.fields.get(key, default)
+
+
+@dataclass(frozen=True)
+class Lesson(Stored):
+    """A lesson that was read."""
 
     @property
     def title(self) -> str:

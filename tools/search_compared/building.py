@@ -90,7 +90,7 @@ def folders(modules: Path, work: Path, root: Path) -> dict[str, Path]:
     """What is served where."""
     return {
         "/engines/": HERE,
-        "/work/": work,
+        "/made/": work,
         "/js/": root / "hooks/site/static/js",
         "/minisearch.js": root / "node_modules/minisearch/dist/es/index.js",
         "/lunr.js": modules / "lunr/lunr.min.js",
