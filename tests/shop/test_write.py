@@ -10,10 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hooks.shop.ids import lesson_path
 from hooks.shop.nodes import NotStrict, parse
 from hooks.shop.read import read_lesson
 from hooks.shop.typed import CONTROL, plain
-from hooks.shop.write import Conflict, Invalid, NotFound, edited, save_edit, save_new, sheet_text
+from hooks.shop.write import Conflict, Invalid, NotFound, edited, same, save_edit, save_new, sheet_text
 
 ID = "20261125-063051-k7q2d"
 PATH = f"lessons/2026/{ID}.yaml"
@@ -204,3 +205,11 @@ def test_broken_files_are_not_edited() -> None:
         edited(b"kind: [crash\n", {"said": "x"})
     with pytest.raises(NotStrict):
         parse(b"a: *b\n", "x")
+
+
+def test_a_lesson_that_leaves_its_id_to_its_name_is_the_same_lesson(tmp_path: Path) -> None:
+    """Written by hand without an id: the same words with it are no other lesson."""
+    path = lesson_path(ID)
+    without = b'kind: "crash"\nsaid: "x"\n'
+    assert same(without, b'id: "' + ID.encode() + b'"\n' + without, path)
+    assert not same(without, without.replace(b"x", b"y"), path)
