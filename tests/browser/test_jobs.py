@@ -1,5 +1,6 @@
 """Before you cut: three facts, the live brief, the saved job, ticks, answers after it, and its one printed page."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -141,3 +142,12 @@ def test_a_sum_takes_the_shop_s_cutter(desktop: Any, open_tab: OpenTab) -> None:
     expect(page.locator("[name=cutter_diameter]")).to_have_value("12 mm")
     expect(page.locator("#python-status")).not_to_contain_text("some seconds")
     expect(page.locator("#answer")).to_contain_text("12 mm")
+
+
+def test_the_table_takes_all_cutters_of_the_shop(desktop: Any, open_tab: OpenTab) -> None:
+    """For the wall: every cutter with a diameter and teeth, in one choice."""
+    page = open_tab(desktop, "calculators/cutting-speed-table/").page
+    page.locator(".from-shop__choice", has_text="Cutter").locator("select").select_option(label="All of them")
+    expect(page.locator("[name=cutters]")).to_have_value(re.compile("6 mm x 3; 12 mm x 3; 63 mm x 2"))
+    expect(page.locator("#answer .rows tbody tr").nth(3)).to_be_visible()
+    expect(page.locator("#python-status")).to_contain_text("cutters")

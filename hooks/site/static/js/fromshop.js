@@ -13,11 +13,19 @@ export async function offerShop(form, filled) {
   const shop = (await data("data/shop.json"))?.fields ?? {};
   const place = need("#from-shop");
   for (const [kind, label] of KINDS) {
-    const things = kind === "saw" ? [{ name: "The saw", ...shop.saw }] : shop[kind] ?? [];
+    const things = thingsOf(shop, kind);
     const useful = things.filter((/** @type {any} */ thing) => fitting(form, thing).length);
     if (useful.length) place.append(choice(label, useful, (thing) => { fill(form, thing); filled(); }));
   }
   place.hidden = !place.children.length;
+}
+
+/** @param {Record<string, any>} shop @param {string} kind @returns {any[]} for a table, all cutters together are one more */
+function thingsOf(shop, kind) {
+  if (kind === "saw") return [{ name: "The saw", ...shop.saw }];
+  const all = (shop[kind] ?? []).filter((/** @type {any} */ one) => one.cutter_diameter && one.teeth);
+  const cutters = all.map((/** @type {any} */ one) => `${one.cutter_diameter} x ${one.teeth}`).join("; ");
+  return [...(shop[kind] ?? []), ...(cutters ? [{ name: "All of them", cutters }] : [])];
 }
 
 /** @param {HTMLFormElement} form @param {Record<string, any>} thing */
