@@ -209,19 +209,18 @@ def _pieces(typed: str, quantity: Quantity) -> tuple[tuple[float, int], ...]:
 
 
 def _choice(typed: str, quantity: Quantity) -> str:
-    """As written, else folded to small letters where that fits one choice alone: 6H and 6h are two."""
-    choices, wanted = choices_of(quantity), (typed.lower(), re.sub(r"[ -]+", "_", typed.lower()))
-    found = [typed] if typed in choices else [choice for choice in choices if choice.lower() in wanted]
+    """As written, else with small letters and without gaps where that fits one choice alone: 6H and 6h are two."""
+    choices = choices_of(quantity)
+    found = [typed] if typed in choices else [choice for choice in choices if _bare(choice) == _bare(typed)]
     if len(found) != 1:
         hint = nearest(typed.lower(), choices)
         raise Refused(quantity.name, f'{quantity.label}: "{_quoted(typed)}" is not {takes(quantity)}{hint}')
     return found[0]
 
 
-def _named(typed: str, quantity: Quantity) -> str:
-    """A choice whose gaps may be left out: X180 is X_180."""
-    bare = {choice.lower().replace("_", ""): choice for choice in choices_of(quantity)}
-    return bare.get(typed.lower()) or _choice(typed, quantity)
+def _bare(text: str) -> str:
+    """A word without what stands between its letters; a sign before it stays."""
+    return re.sub(r"(?<=\w)[ _-]+(?=\w)|_", "", text.lower())
 
 
 def _text(typed: str, _quantity: Quantity) -> str:
@@ -242,7 +241,7 @@ _READERS = {
     "points": _points,
     "boxes": _boxes,
     "pieces": _pieces,
-    "choice": _named,
+    "choice": _choice,
     "yes_no": _choice,
     "text": _text,
 }

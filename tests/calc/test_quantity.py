@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.catalogue import named
 from calc.quantity import OutOfRange, Quantity, Refused
 from calc.typed import read
 from calc.units import DIMENSIONS
@@ -158,3 +159,24 @@ def test_what_is_shown_reads_back(value: float, unit: str) -> None:
     """A number written with any unit of length reads back as the same length."""
     quantity = Quantity("x", "X", unit, low=0)
     assert read(f"{value!r} {unit}", quantity).value == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("calculator", "name", "typed", "read_as"),
+    [
+        ("second-setup", "turn", "x180", "X_180"), ("second-setup", "turn", "X 180", "X_180"),
+        ("thread-mill", "thread_class", "6H", "6H"), ("thread-mill", "thread_class", "6h", "6h"),
+        ("edge-find", "approach", "-x", "-X"), ("edge-find", "finder_kind", "Fixed stylus", "fixed_stylus"),
+        ("edge-find", "approach", "x", None), ("second-setup", "turn", "180", None),
+    ],
+)  # fmt: skip
+def test_a_choice_is_read_without_gaps_and_never_guessed(
+    calculator: str, name: str, typed: str, read_as: str | None
+) -> None:
+    """Case and gaps may be left out where one choice alone fits; a sign never."""
+    quantity = named(calculator).input(name)
+    if read_as:
+        assert read(typed, quantity).value == read_as
+    else:
+        with pytest.raises(Refused):
+            read(typed, quantity)

@@ -41,7 +41,7 @@ def test_lines_say_how_many_and_why(capsys: pytest.CaptureFixture[str]) -> None:
     """The count first, then id and title with the reason below."""
     assert commands.find(_args("vise", "handel", at_most=1)) == 0
     count, hit, why = capsys.readouterr().out.splitlines()
-    assert count.endswith("of 99 lessons, the best 1")
+    assert count.endswith(f"of {len(read_shop(DEMO).lessons)} lessons, the best 1")
     assert hit.startswith("20250115-093013-gqcpd  left the handle on the vice")
     assert why.startswith("    matched “")
 
