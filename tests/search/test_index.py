@@ -1,6 +1,7 @@
 """The search data in a built folder: prebuilt by Node, refreshed without it, right where there is none."""
 
 import json
+import statistics
 import time
 from dataclasses import replace
 from pathlib import Path
@@ -54,14 +55,17 @@ def test_a_refresh_tells_only_what_changed(tmp_path: Path) -> None:
 def test_a_refresh_of_a_thousand_lessons_needs_no_node_and_little_time(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """After a save: well under the second in which it must be findable."""
+    """After a save, the median of five: well under the second in which it must be findable."""
     shop = _shop(tmp_path, 1000)
     index.write(shop, tmp_path)
     monkeypatch.setattr(index, "find_node", _no_node_wanted)
-    now = replace(shop, lessons=(replace(shop.lessons[0], hash="changed"), *shop.lessons[1:]))
-    start = time.perf_counter()
-    index.write(now, tmp_path)
-    assert time.perf_counter() - start < 0.3
+    took = []
+    for change in range(5):
+        now = replace(shop, lessons=(replace(shop.lessons[0], hash=f"changed {change}"), *shop.lessons[1:]))
+        start = time.perf_counter()
+        index.write(now, tmp_path)
+        took.append(time.perf_counter() - start)
+    assert statistics.median(took) < 0.3
     assert len(_read(tmp_path, index.RECENT)["documents"]) == 1
 
 
