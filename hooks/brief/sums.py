@@ -93,7 +93,7 @@ def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
 
 
 def _inputs(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
-    return {one.name: facts[one.name] for one in calculator.inputs if _fits(one, facts.get(one.name))}
+    return {one.name: facts[one.name] for one in calculator.inputs if fits(one, facts.get(one.name))}
 
 
 def _forces(facts: Mapping[str, str]) -> dict[str, str]:
@@ -119,7 +119,7 @@ def _worked(calculator: Calculator, inputs: Mapping[str, str]) -> tuple[dict[str
         return None, ""
 
 
-def _fits(quantity: Quantity, text: str | None) -> bool:
+def fits(quantity: Quantity, text: str | None) -> bool:
     """Whether the sum can read it: some words stand for other things there."""
     if not text:
         return False
@@ -158,7 +158,7 @@ def at_speed(machine: Fields, speed: str | None) -> dict[str, str]:
     {'spindle_torque': '8 N*m'}
     """
     points = machine.get("power_at", ())
-    if not points or not speed or not _fits(SPEED, speed):
+    if not points or not speed or not fits(SPEED, speed):
         return {}
     at = read(speed, SPEED).value
     found = {}

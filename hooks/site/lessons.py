@@ -11,8 +11,8 @@ from calc.catalogue import CALCULATORS, named
 from calc.declare import Calculator
 from calc.links import fragment
 from calc.present import answer_html, shown_value
-from calc.quantity import Quantity, Refused
-from calc.typed import read
+from calc.quantity import Quantity
+from hooks.brief.sums import fits
 from hooks.shop.check import AT_LEAST, AT_MOST, CheckResult
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop
@@ -99,16 +99,7 @@ def _sums(lesson: Lesson) -> list[dict[str, str]]:
 
 
 def _filled(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
-    return {q.name: facts[q.name] for q in calculator.inputs if q.name in facts and _fits(q, facts[q.name])}
-
-
-def _fits(quantity: Quantity, fact: str) -> bool:
-    """Whether the sum can read it: some words stand for other things there, such as the kind of a tool."""
-    try:
-        read(fact, quantity)
-    except Refused:
-        return False
-    return True
+    return {q.name: facts[q.name] for q in calculator.inputs if q.name in facts and fits(q, facts[q.name])}
 
 
 def _sum(one: Calculator, inputs: Mapping[str, str]) -> dict[str, str]:
