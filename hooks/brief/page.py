@@ -85,14 +85,22 @@ def _sum(one: Sum, base: str, system: str) -> str:
     address = f"{base}/calculators/{one.calculator.name}/#{escape(fragment(one.calculator, one.inputs))}"
     place = f'<span class="job-sum__where">{escape(one.where)}</span>' if one.where else ""
     link = f'<a href="{address}">{escape(one.calculator.title)}</a> {place}'
-    if one.answer is None:
-        return f'<li class="job-sum">{link} needs: {escape(one.asks)}</li>'
-    verdict = one.answer["verdict"]
+    if one.lacks:
+        return f'<li class="job-sum"{_lacking(one)}>{link} needs: {escape(one.lacks.told)}</li>'
+    answer = one.answer or {}
+    verdict = answer["verdict"]
     mark = f'<svg class="verdict-mark" viewBox="0 0 24 24" aria-hidden="true">{MARKS[verdict]}</svg>'
     return (
         f'<li class="job-sum job-sum--{verdict}"><span class="job-sum__verdict">{mark} {WORDS[verdict]}</span> {link} '
-        f"{escape(in_system(one.answer['reason'].removesuffix(NOTHING).strip(), system))}</li>"
+        f"{escape(in_system(answer['reason'].removesuffix(NOTHING).strip(), system))}</li>"
     )
+
+
+def _lacking(one: Sum) -> str:
+    """Which fact it is and where it belongs, for a page that can ask for it."""
+    if not one.lacks or not one.lacks.fact:
+        return ""
+    return f' data-lacks="{escape(one.lacks.fact)}" data-at="{one.at[0]} {one.at[1]}"'
 
 
 def _open(found: Brief) -> str:

@@ -11,11 +11,15 @@ Fields = Mapping[str, Any]
 
 @dataclass(frozen=True)
 class Situation:
-    """One operation, or the job itself where it names none. `setup` and `operation` are how it is called."""
+    """One operation, or the job itself where it names none.
+
+    `setup` and `operation` are how it is called; `at` is where it stands in the sheet, both counted from nought.
+    """
 
     setup: str
     operation: str
     fields: Fields
+    at: tuple[int, int] = (0, 0)
 
     @property
     def called(self) -> str:
@@ -30,9 +34,9 @@ def situations(job: Fields, settings: Fields) -> list[Situation]:
     found = [
         Situation(setup_name(setup, number), str(operation.get("operation", "")),
                   whole | _some(setup, IN_SETUP) | _cut(operation, settings) | _told(job, setup, operation)
-                  | {"stage": _stages(job, setup, number)})
+                  | {"stage": _stages(job, setup, number)}, (number - 1, place))
         for number, setup in enumerate(job.get("setups", ()), start=1)
-        for operation in (setup.get("operations") or ({},))
+        for place, operation in enumerate(setup.get("operations") or ({},))
     ]  # fmt: skip
     return found or [Situation("", "", whole)]
 

@@ -33,15 +33,24 @@ NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once someth
 
 
 @dataclass(frozen=True)
+class Lack:
+    """What keeps a sum from being worked out, in words; `fact` is what the sheet or the shop would hold it under."""
+
+    told: str
+    fact: str = ""
+
+
+@dataclass(frozen=True)
 class Sum:
-    """One sum of the job. `answer` is an Answer as JSON; where a fact is missing there is none and `asks` names it."""
+    """One sum of the job. `answer` is an Answer as JSON; where there is none, `lacks` says why; `at` as a situation."""
 
     calculator: Calculator
     setup: str
     operation: str
     inputs: Mapping[str, str]
     answer: Mapping[str, Any] | None
-    asks: str = ""
+    lacks: Lack | None = None
+    at: tuple[int, int] = (0, 0)
     places: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -69,7 +78,7 @@ def _once(found: Iterable[Sum]) -> Iterator[Sum]:
     """What a sum says once, with every operation that it is said of."""
     same: dict[tuple[str, ...], list[Sum]] = {}
     for one in found:
-        key = (one.calculator.name, one.answer["reason"] if one.answer else "")
+        key = (one.calculator.name, one.answer["reason"] if one.answer else "", one.lacks.told if one.lacks else "")
         same.setdefault(key, []).append(one)
     for ones in same.values():
         yield replace(ones[0], places=tuple(dict.fromkeys((one.setup, one.operation) for one in ones)))
@@ -87,9 +96,9 @@ def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
         inputs = _inputs(calculator, facts)
         if not own & inputs.keys():
             continue
-        answer, asks = _worked(calculator, inputs)
-        if answer or (asks and calculator.name not in NOT_ASKED):
-            yield Sum(calculator, where.setup, where.operation, inputs, answer, asks)
+        answer, lacks = _worked(calculator, inputs, where.operation)
+        if answer or (lacks and calculator.name not in NOT_ASKED):
+            yield Sum(calculator, where.setup, where.operation, inputs, answer, lacks, where.at)
 
 
 def _inputs(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
@@ -104,19 +113,26 @@ def _forces(facts: Mapping[str, str]) -> dict[str, str]:
     return {key: plain(values[key]["value"], "N") for key in FORCES if values.get(key, {}).get("value") is not None}
 
 
-def _worked(calculator: Calculator, inputs: Mapping[str, str]) -> tuple[dict[str, Any] | None, str]:
-    """The answer; else what it needs: the one fact that is missing, one of two that disagree; "" where it is more."""
+def _worked(
+    calculator: Calculator, inputs: Mapping[str, str], operation: str = ""
+) -> tuple[dict[str, Any] | None, Lack | None]:
+    """The answer; else the one fact that is missing, or the two that disagree; neither where it is more than that."""
     required = [one for one in calculator.inputs if one.required]
     missing = [one for one in required if one.name not in inputs]
     if missing:
-        return None, missing[0].label if len(missing) == 1 and len(required) > 2 else ""
+        return None, _lack(missing[0], operation) if len(missing) == 1 and len(required) > 2 else None
     try:
-        return work_out(calculator.name, inputs).to_dict(), ""
+        return work_out(calculator.name, inputs).to_dict(), None
     except Disagree as two:
         labels = {one.name: one.label.lower() for one in calculator.inputs}
-        return None, f"one of two that do not agree: {labels[two.field]}, {labels[two.other]}"
+        return None, Lack(f"one of two that do not agree: {labels[two.field]}, {labels[two.other]}")
     except (Refused, ArithmeticError):
-        return None, ""
+        return None, None
+
+
+def _lack(missing: Quantity, operation: str) -> Lack:
+    called = {**CALLED[""], **CALLED.get(operation, {})}
+    return Lack(missing.label, called.get(missing.name, missing.name))
 
 
 def fits(quantity: Quantity, text: str | None) -> bool:

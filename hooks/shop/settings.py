@@ -32,7 +32,14 @@ MACHINE = (
     text("differs", "Control words that differ from what one expects", longest=SENTENCE),
     text("note", "Note", longest=SENTENCE),
 )
-SHOP_CUTTER = (_key("Jobs name the cutter by it."), NAME, *CUTTER)
+SHOP_CUTTER = (
+    _key("Jobs name the cutter by it."),
+    NAME,
+    *CUTTER,
+    quantity("shank_diameter", "Shank diameter", "mm"),
+    quantity("holder_diameter", "Holder diameter", "mm", "At its nose."),
+    quantity("feed_per_tooth_limit", "Highest feed per tooth", "mm", "As its maker gives it."),
+)
 VICE = (
     _key("Jobs name the vice by it."),
     NAME,

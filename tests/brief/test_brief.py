@@ -123,7 +123,7 @@ def test_the_job_s_sums_are_the_calculators_own(memory: dict[str, Any]) -> None:
 def test_one_missing_fact_is_asked_for(memory: dict[str, Any]) -> None:
     """Without the depth on the wall the chip's sum cannot be done, and nothing is made up."""
     asked = [one for one in sums(CORNER, memory["settings"]) if one.answer is None]
-    assert asked and all(one.asks for one in asked)
+    assert asked and all(one.lacks and one.lacks.told for one in asked)
 
 
 def test_cutters_and_machine_come_from_the_shop(memory: dict[str, Any]) -> None:
@@ -199,7 +199,7 @@ def test_two_facts_that_disagree_are_told(memory: dict[str, Any]) -> None:
                "lowest_cut": "38 mm"}  # fmt: skip
     job = {"setups": [{"holding": holding, "operations": [{"operation": "face"}]}]}
     heights = [one for one in sums(job, memory["settings"]) if one.calculator.name == "heights"]
-    assert [one.answer for one in heights] == [None] and "do not agree" in heights[0].asks
+    assert [one.answer for one in heights] == [None] and heights[0].lacks and "do not agree" in heights[0].lacks.told
 
 
 def test_equal_sums_are_one_line_that_names_all_operations(memory: dict[str, Any]) -> None:

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
-import { applied, changedKeys, clashes, inLines, sameValue, tidy } from "../../hooks/site/static/js/changes.js";
+import { applied, changedKeys, changesTo, clashes, inLines, sameValue, tidy } from "../../hooks/site/static/js/changes.js";
 
 const STORED = { kind: "crash", said: "hit the vice", why: ["no dry run"], cutter: { teeth: "3", cutter_diameter: "8 mm" } };
 
@@ -39,4 +39,9 @@ test("a value is told in lines a person can compare", () => {
 test("tidy leaves no empty thing at any depth", () => {
   assert.equal(tidy({ a: [""], b: { c: "  " } }), null);
   assert.deepEqual(tidy([{ what: " x ", done_on: "" }, {}]), [{ what: "x" }]);
+});
+
+test("what was stored and is not there any more is taken away, its id never", () => {
+  const { why: _, ...rest } = STORED;
+  assert.deepEqual(changesTo({ id: "1", ...STORED }, rest), { why: null });
 });

@@ -8,7 +8,8 @@ from hooks.shop.fields import Field
 from hooks.shop.vocabulary import VOCABULARIES
 
 TEXTS = ("x", "it **hit** `hard` & <b>", "a long one " * 9, "ünïcode 🔧 \u202e", "- a\n- b", "7:24", "[a](b)")
-QUANTITIES = {"mm": "6 mm", "rpm": "1000 rpm", "mm/min": "30 in/min", "N*m": "3", "1": "80 %", "Hz": "350 Hz"}
+QUANTITIES = {"mm": "6 mm", "rpm": "1000 rpm", "mm/min": "30 in/min", "N*m": "3", "1": "80 %", "Hz": "350 Hz",
+              "deg": "3 deg"}  # fmt: skip
 NOT_MADE = {"id", "machine", "repeat_of", "check", "photos"}
 CHECK = {"calculator": "corner-clearance", "inputs": {"cutter_diameter": "6 mm", "pocket_width": "6.8 mm"},
          "value": "removal_rate_rise", "at_most": "2"}  # fmt: skip

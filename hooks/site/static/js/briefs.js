@@ -26,6 +26,11 @@ export class Briefs {
     return this.python.send({ job: JSON.stringify(job), base: root().href.replace(/\/$/, "") });
   }
 
+  /** The memory was changed: it is laid out anew before the next brief. */
+  renew() {
+    this.laid = null;
+  }
+
   /** The memory goes to the worker once. */
   async layOut() {
     const known = await data("data/known.json");

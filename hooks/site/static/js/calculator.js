@@ -1,10 +1,12 @@
 /** A calculator's page: the numbers typed, the newest answer, the address that carries them. */
+import { putAnswer } from "./answer.js";
 import { offerAttach, withdrawAttach } from "./attach.js";
 import { sumsAway } from "./away.js";
 import { readFragment, writeFragment } from "./fragment.js";
 import { clearProblems, errorLine, mark } from "./problems.js";
 import { offerShop } from "./fromshop.js";
 import { Python } from "./python.js";
+import { offerWhatIsNew } from "./sumkeep.js";
 import { need, remember, remembered } from "./site.js";
 import { boxes, changeUnits, fillEmpty, fillSum, putIn, readSum, typedEarly, unfold } from "./sumform.js";
 
@@ -24,6 +26,8 @@ let system = /** @type {"metric"|"inch"} */ (remembered("units") === "inch" ? "i
 let lesson = "";
 let newest = 0;
 let pause = 0;
+/** What is picked from the shop, by kind: @type {Map<string, any>} */
+let picked = new Map();
 /** The numbers that went wrong, once somebody tried others: @type {Record<string, string> | null} */
 let before = null;
 
@@ -37,7 +41,7 @@ export function start() {
   place.addEventListener("click", tryNumber);
   window.addEventListener("hashchange", restore);
   restore();
-  offerShop(form, () => { touched.add(""); workOut(); });
+  offerShop(form, () => { touched.add(""); workOut(); }).then((now) => { picked = now; });
   return { busy: () => touched.size > 0 || Boolean(location.hash) };
 }
 
@@ -126,14 +130,10 @@ function show(reply, inputs) {
     withdrawAttach();
     return refuse(reply.field, reply.message);
   }
-  const open = Array.from(place.querySelectorAll("details"), (fold) => fold.open);
-  const inside = place.contains(document.activeElement);
-  place.innerHTML = reply.html; // Escaped by calc.present, which makes the baked answer too.
-  place.querySelectorAll("details").forEach((fold, at) => { fold.open = open[at] ?? fold.open; });
-  delete place.dataset.baked;
+  putAnswer(place, reply.html);
   status.textContent = [".answer__band", ".answer__big"].map((part) => place.querySelector(part)?.textContent?.trim() ?? "").join(": ");
-  if (inside) /** @type {HTMLElement | null} */ (place.querySelector("button, summary"))?.focus({ preventScroll: true });
   offerAttach({ name, inputs, before, answer: reply.answer, lesson, forget: () => { before = null; } });
+  offerWhatIsNew(inputs, touched, picked);
 }
 
 /**

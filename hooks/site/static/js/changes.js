@@ -45,6 +45,16 @@ export function changedKeys(was, now) {
 }
 
 /**
+ * @param {Fields} was
+ * @param {Fields} now the whole of it: a key that was there and is not any more is taken away
+ * @returns {Fields}
+ */
+export function changesTo(was, now) {
+  const gone = Object.keys(was).filter((key) => key !== "id").map((key) => [key, null]);
+  return changedKeys(was, { ...Object.fromEntries(gone), ...now });
+}
+
+/**
  * @param {Fields} fields
  * @param {Fields} changes
  * @returns {Fields}

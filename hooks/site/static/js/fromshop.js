@@ -8,16 +8,23 @@ const KINDS = [["machines", "Machine"], ["cutters", "Cutter"], ["vices", "Vice"]
 /**
  * @param {HTMLFormElement} form
  * @param {() => void} filled what to do once boxes were filled
+ * @returns {Promise<Map<string, any>>} what is picked, by kind: it changes as one picks
  */
 export async function offerShop(form, filled) {
   const shop = (await data("data/shop.json"))?.fields ?? {};
   const place = need("#from-shop");
+  const picked = new Map();
   for (const [kind, label] of KINDS) {
     const things = thingsOf(shop, kind);
     const useful = things.filter((/** @type {any} */ thing) => fitting(form, thing).length);
-    if (useful.length) place.append(choice(label, useful, (thing) => { fill(form, thing); filled(); }));
+    if (useful.length) place.append(choice(label, useful, (thing) => {
+      picked.set(kind, thing);
+      fill(form, thing);
+      filled();
+    }));
   }
   place.hidden = !place.children.length;
+  return picked;
 }
 
 /** @param {Record<string, any>} shop @param {string} kind @returns {any[]} for a table, all cutters together are one more */

@@ -1,6 +1,8 @@
 /** A job's page: ticks kept on this device, and after the job one tap a line, written into its file. */
+import { askForLacking } from "./keep.js";
+import { declares } from "./keeping.js";
 import { hello, saveJobEdit } from "./send.js";
-import { data, fromTemplate, need, remember, remembered } from "./site.js";
+import { address, data, fromTemplate, need, remember, remembered } from "./site.js";
 
 const page = need(".job");
 const id = page.dataset.job ?? "";
@@ -14,10 +16,16 @@ export async function start() {
   const ticked = new Set(remembered(`ticks:${id}`) ?? []);
   for (const box of page.querySelectorAll("[data-tick]")) tickable(/** @type {HTMLInputElement} */ (box), ticked);
   need("#job-print").addEventListener("click", () => window.print());
-  const [stored, server] = await Promise.all([data(`data/job/${id}.json`), hello()]);
+  const [stored, server, declared] = await Promise.all([data(`data/job/${id}.json`), hello(), data("data/declaration.json")]);
   job = stored;
   if (job && server?.writable) showAfter();
+  if (job && declared) await askForLacking(page, { job: job.fields, declared, goTo: formOf(declared), kept: () => location.reload() });
   return { busy: () => false };
+}
+
+/** @param {any} declared @returns {(fact: string) => (() => void) | null} the job's own facts are typed in its form */
+function formOf(declared) {
+  return (fact) => declares(declared.job_fields, fact) ? () => location.assign(address(`jobs/edit/#id=${id}`)) : null;
 }
 
 /** @param {HTMLInputElement} box @param {Set<string>} ticked */

@@ -1,7 +1,9 @@
 /** Describing a job: one form, made from the declaration; the brief follows every change. */
 import { Briefs } from "./briefs.js";
-import { changedKeys, tidy } from "./changes.js";
+import { changesTo, tidy } from "./changes.js";
 import { control } from "./controls.js";
+import { boxOf, offerCutters } from "./jobkeep.js";
+import { askForLacking } from "./keep.js";
 import { newLessonId } from "./ids.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { scaled } from "./scaled.js";
@@ -41,6 +43,7 @@ export async function start() {
   need("#job-scale").hidden = !wanted.get("copy");
   need("#scale-now").addEventListener("click", scale);
   form.addEventListener("input", typed);
+  form.addEventListener("change", () => offerCutters(fields(), declared, renew));
   form.addEventListener("submit", save);
   refresh();
   return { busy: () => !saved && Boolean(remembered(draftName())), watch: false };
@@ -96,10 +99,18 @@ async function refresh() {
     const reply = await briefs.of(job);
     if (mine !== asked) return;
     told.textContent = reply.ok ? "" : reply.message ?? "";
-    if (reply.ok) need("#brief").innerHTML = reply.brief;
+    if (!reply.ok) return;
+    need("#brief").innerHTML = reply.brief;
+    await askForLacking(need("#brief"), { job, declared, goTo: (fact, at) => boxOf(form, fact, at), kept: renew });
   } catch {
     told.textContent = "No brief here just now: Python did not start. Saving works, and the job's page has its brief.";
   }
+}
+
+/** The shop's list holds more than before: the brief is made with it. */
+function renew() {
+  briefs.renew();
+  refresh();
 }
 
 function scale() {
@@ -118,7 +129,7 @@ async function save(event) {
   clearProblems(form);
   status.textContent = "Saving";
   const now = fields();
-  const sent = sheet.hash ? await saveJobEdit(sheet.id, sheet.hash, changedKeys(sheet.fields, { ...cleared(), ...now })) : await saveJob(sheet.id, now);
+  const sent = sheet.hash ? await saveJobEdit(sheet.id, sheet.hash, changesTo(sheet.fields, now)) : await saveJob(sheet.id, now);
   status.textContent = TOLD[sent.how] ?? "";
   if (sent.how === "invalid") showProblems(form, sent.problems);
   if (sent.how === "refused") status.textContent = `Not saved: ${sent.text}`;
@@ -126,11 +137,6 @@ async function save(event) {
   saved = true;
   remember(draftName(), null);
   location.assign(address(sent.url));
-}
-
-/** Keys that were stored and are empty now are taken away. */
-function cleared() {
-  return Object.fromEntries(Object.keys(sheet.fields).filter((key) => key !== "id").map((key) => [key, null]));
 }
 
 /** @type {Record<string, string>} */

@@ -74,6 +74,7 @@ export function listControl(field, value, path, make) {
   /** @param {any} item */
   const add = (item) => {
     const row = fromTemplate("field-row");
+    row.dataset.list = field.key;
     const line = /** @type {FieldSpec} */ ({ ...field.item, key: field.key, label: `${field.item?.label ?? field.label} ${made + 1}`, help: "" });
     const inner = make(line, item, `${path}.${made}`);
     made += 1;
@@ -98,4 +99,17 @@ export function listControl(field, value, path, make) {
     return filled.length ? filled : null;
   };
   return { element, read };
+}
+
+/**
+ * The line of a list that is read back as its nth: lines with nothing in them are left out there.
+ * @param {ParentNode | null} place
+ * @param {string} key of the list
+ * @param {number} nth from nought
+ * @returns {HTMLElement | null}
+ */
+export function lineOf(place, key, nth) {
+  const lines = [...place?.querySelectorAll(`.row[data-list="${key}"]`) ?? []];
+  const filled = lines.filter((line) => [...line.querySelectorAll("[data-box], :checked")].some((box) => /** @type {HTMLInputElement} */ (box).value));
+  return /** @type {HTMLElement | null} */ (filled[nth] ?? null);
 }

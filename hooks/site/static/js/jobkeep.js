@@ -1,0 +1,36 @@
+/** A job's form and what is missing: the way to the box of a fact, and cutters that the shop's list lacks. */
+import { offerToKeep } from "./keep.js";
+import { cuttersToKeep } from "./keeping.js";
+import { lineOf } from "./many.js";
+import { data, need } from "./site.js";
+
+/**
+ * The way to the job's own box of a fact: in the operation, else in its set-up, else in the whole sheet.
+ * @param {HTMLFormElement} form
+ * @param {string} fact
+ * @param {number[]} at set-up and operation, from nought
+ * @returns {(() => void) | null} null where the form has no such box
+ */
+export function boxOf(form, fact, [setup, operation]) {
+  const side = lineOf(form, "setups", setup);
+  const lines = [lineOf(side, "operations", operation), side, need("#job-more")];
+  const box = lines.map((line) => line?.querySelector(`[data-box][name$=".${fact}"]`)).find(Boolean);
+  if (!(box instanceof HTMLElement)) return null;
+  return () => {
+    for (let fold = box.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
+    box.focus();
+  };
+}
+
+/**
+ * @param {Record<string, any>} job
+ * @param {any} declared the declaration
+ * @param {() => void} kept
+ */
+export async function offerCutters(job, declared, kept) {
+  const shop = (await data("data/shop.json"))?.fields ?? {};
+  const label = (/** @type {string} */ of, /** @type {string} */ key) =>
+    declared.vocabularies[of]?.words.find((/** @type {any} */ word) => word.key === key)?.label.toLowerCase() ?? key;
+  const offers = cuttersToKeep(job, shop, declared.shop_fields, label);
+  await offerToKeep(need("#to-keep"), offers, declared.shop_fields, kept);
+}
