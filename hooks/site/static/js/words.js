@@ -1,6 +1,6 @@
 /**
  * The one ranking by words: the find page, the record card's echo, similar lessons, and Node use it.
- * MiniSearch keeps the inverted index and weighs a word in a field (BM25+); which words of the index a
+ * MiniSearch keeps the inverted index and weighs a word in a field (BM25); which words of the index a
  * word of the question stands for, and how they add up, is decided here. Pure: no page, no network.
  */
 import { analyse, tableOf, termsOf } from "./analyse.js";
@@ -22,6 +22,9 @@ import { reasons } from "./reasons.js";
 /** How much a word counts in each text of a lesson. */
 export const FIELDS = { title: 2, said: 2, now_do: 1, why: 1, changed: 0.8, facts: 1.5 };
 
+/** Long lessons hold many words by chance: the length of a text counts in full, and a mere occurrence earns nothing extra. */
+const BM25 = { k: 1.2, b: 1, d: 0 };
+
 /** A lesson that holds every word asked for comes before one that holds one of them often. */
 const COVERED = 0.8;
 
@@ -37,7 +40,7 @@ function options(table, seen = () => {}) {
   };
   const processTerm = (/** @type {string} */ term) => term;
   const storeFields = [...Object.keys(FIELDS), "hash"];
-  return { fields: Object.keys(FIELDS), storeFields, tokenize, processTerm, searchOptions: { boost: FIELDS } };
+  return { fields: Object.keys(FIELDS), storeFields, tokenize, processTerm, searchOptions: { boost: FIELDS, bm25: BM25 } };
 }
 
 /**
