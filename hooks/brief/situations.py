@@ -75,9 +75,12 @@ def _stages(job: Fields, setup: Fields, number: int) -> list[str]:
     return list(dict.fromkeys([*setup.get("stages", ()), *(stage for stage, goes in found.items() if goes)]))
 
 
-def _cut(operation: Fields, settings: Fields) -> dict[str, Any]:
-    """An operation's fields, the shop's cutter under what the operation says itself."""
+def cutter_of(operation: Fields, settings: Fields) -> dict[str, Any]:
+    """The numbers of an operation's cutter: the shop's, under what the operation says itself."""
     of_shop = named(settings, "cutters", operation.get("cutter_of_shop"))
-    cutter = {key: value for key, value in of_shop.items() if key not in ("key", "name")}
-    cutter |= operation.get("cutter", {})
+    return {key: value for key, value in of_shop.items() if key not in ("key", "name")} | operation.get("cutter", {})
+
+
+def _cut(operation: Fields, settings: Fields) -> dict[str, Any]:
+    cutter = cutter_of(operation, settings)
     return _some(operation, IN_OPERATION) | ({"cutter": cutter} if cutter else {})

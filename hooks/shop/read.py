@@ -57,6 +57,12 @@ class Shop:
     settings_typed: Mapping[str, Any] = field(default_factory=dict)
     settings_hash: str = ""
 
+    @property
+    def address(self) -> str:
+        """The address the shop is published at, ending in a slash; "" where none is said."""
+        said = str(self.settings.get("address", ""))
+        return said and said.rstrip("/") + "/"
+
     def lesson(self, id_: str) -> Lesson | None:
         """The lesson of that id."""
         found = self.files.get(lesson_path(id_))

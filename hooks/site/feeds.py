@@ -78,15 +78,15 @@ def _atom(shop: Shop, name: str, what: str, entries: list[Entry]) -> bytes:
     _add(feed, "title", _clean(f"{what}: {shop.name}"))
     _add(feed, "updated", _said(max((one.at for one in entries), default=NEVER)))
     _add(_add(feed, "author"), "name", _clean(shop.name))
-    _add(feed, "link", rel="alternate", type="text/html", href=_address(shop) or "./")
-    if _address(shop):
-        _add(feed, "link", rel="self", type="application/atom+xml", href=f"{_address(shop)}{name}")
+    _add(feed, "link", rel="alternate", type="text/html", href=shop.address or "./")
+    if shop.address:
+        _add(feed, "link", rel="self", type="application/atom+xml", href=f"{shop.address}{name}")
     for one in entries:
         entry = _add(feed, "entry")
         _add(entry, "id", _urn(one.key))
         _add(entry, "title", one.title)
         _add(entry, "updated", _said(one.at))
-        _add(entry, "link", rel="alternate", type="text/html", href=f"{_address(shop)}{one.path}")
+        _add(entry, "link", rel="alternate", type="text/html", href=f"{shop.address}{one.path}")
         _add(entry, "category", term=one.kind)
         _add(entry, "content", one.text, type="text")
     ElementTree.indent(feed)
@@ -94,7 +94,7 @@ def _atom(shop: Shop, name: str, what: str, entries: list[Entry]) -> bytes:
 
 
 def _json(shop: Shop, what: str, entries: list[Entry]) -> bytes:
-    here = _address(shop)
+    here = shop.address
     feed: dict[str, Any] = {"version": JSON_FEED, "title": f"{what}: {shop.name}", "language": "en"}
     feed |= {"home_page_url": here, "feed_url": f"{here}feed.json"} if here else {}
     feed["authors"] = [{"name": shop.name}]
@@ -106,12 +106,6 @@ def _item(one: Entry, here: str) -> dict[str, Any]:
     place = {"url": f"{here}{one.path}"} if here else {}
     told = {"title": one.title, "content_text": one.text, "date_published": _said(one.at), "tags": [one.kind]}
     return {"id": _urn(one.key), **place, **told}
-
-
-def _address(shop: Shop) -> str:
-    """The address the shop is published at, ending in a slash; "" where none is said."""
-    said = str(shop.settings.get("address", ""))
-    return said and said.rstrip("/") + "/"
 
 
 def _add(parent: ElementTree.Element, tag: str, text: str = "", **attributes: str) -> ElementTree.Element:

@@ -10,6 +10,7 @@ from hooks.brief.page import brief_html, card_html
 from hooks.shop.job import Job
 from hooks.shop.read import Shop
 from hooks.shop.vocabulary import VOCABULARIES
+from hooks.site.code import code
 from hooks.site.shell import BASE
 from hooks.site.told import word
 
@@ -26,6 +27,7 @@ def job_context(job: Job, known: Mapping[str, Any], shop: Shop) -> dict[str, Any
         "job": job,
         "facts": facts(job, shop),
         "brief": Markup(brief_html(known, job.typed, settings, BASE)),
+        "code": Markup(code(job.typed, settings, shop.address)),
         "card": Markup(card_html(job.typed, settings)),
         "answers": VOCABULARIES["held"].words,
     }

@@ -7,6 +7,7 @@ from typing import Any
 import yaml
 from playwright.sync_api import Page, expect
 
+from hooks.site.code import packed
 from tests.browser.conftest import OpenTab
 from tests.browser.hand import Hand
 
@@ -114,6 +115,27 @@ def test_the_job_prints_on_one_page(desktop: Any, open_tab: OpenTab) -> None:
     page.wait_for_selector("html[data-ready=yes]")
     for size in ("A4", "Letter"):
         assert page.pdf(format=size).count(b"/Type /Page\n") == 1, size
+
+
+def test_the_code_on_the_sheet_opens_the_job_elsewhere(desktop: Any, device: Any, open_tab: OpenTab) -> None:
+    """Where the shop has an address the sheet shows a code, still on one page; what it holds fills a form elsewhere."""
+    page = open_tab(desktop, "shop/").page
+    page.fill("[name=address]", "https://example.org/estuary")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#shop-status")).to_have_text("Saved in shop.yaml.")
+    page = open_tab(desktop, "jobs/").page
+    page.locator(".job-strip a").first.click()
+    page.wait_for_selector("html[data-ready=yes]")
+    expect(page.locator(".job-code svg")).to_be_visible()
+    for size in ("A4", "Letter"):
+        assert page.pdf(format=size).count(b"/Type /Page\n") == 1, size
+    job = {"part": "From paper", "material": "316L", "setups": [{"operations": [{"operation": "slot"}]}]}
+    elsewhere = open_tab(device, f"jobs/edit/#sheet={packed(job)}").page
+    expect(elsewhere.locator("[name=part]")).to_have_value("From paper")
+    expect(elsewhere.locator(f"[name='{FIRST}.operation']")).to_have_value("slot")
+    expect(elsewhere.locator("#brief .brief-line").first).to_be_visible()
+    broken = open_tab(device, "jobs/edit/#sheet=nothing").page
+    expect(broken.locator("#job-form-status")).to_contain_text("no job that can be read")
 
 
 def test_the_shop_s_settings_are_edited_and_offered(site: Any, desktop: Any, open_tab: OpenTab) -> None:

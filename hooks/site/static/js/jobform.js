@@ -1,5 +1,6 @@
 /** Describing a job: one form, made from the declaration; the brief follows every change. */
 import { Briefs } from "./briefs.js";
+import { carriedBy } from "./carried.js";
 import { changesTo, tidy } from "./changes.js";
 import { control } from "./controls.js";
 import { boxOf, offerCutters } from "./jobkeep.js";
@@ -28,16 +29,21 @@ let controls = [];
 /** @type {{id: string, hash: string, fields: Record<string, any>}} what is stored, or is to be */
 let sheet = { id: "", hash: "", fields: {} };
 let saved = false;
+let carried = false;
 let asked = 0;
 let clock = 0;
 
 /** @returns {Promise<{busy: () => boolean, watch: boolean}>} */
 export async function start() {
   const wanted = new URLSearchParams(location.hash.slice(1));
-  window.addEventListener("hashchange", () => /[#&](id|copy)=/.test(location.hash) && location.reload());
+  window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
   declared = await data("data/declaration.json");
+  const packed = wanted.get("sheet");
+  carried = Boolean(packed);
   sheet = await begun(wanted.get("id"), wanted.get("copy"));
-  const kept = remembered(draftName());
+  if (packed) sheet.fields = await carriedBy(packed, declared.job_fields) ?? EMPTY;
+  if (sheet.fields === EMPTY && packed) status.textContent = "The code holds no job that can be read. This is a new sheet.";
+  const kept = packed ? null : remembered(draftName());
   fill(kept ?? sheet.fields);
   if (kept) status.textContent = "What you had typed is back. It is not saved yet.";
   need("#job-scale").hidden = !wanted.get("copy");
@@ -60,7 +66,7 @@ async function begun(id, copy) {
 }
 
 function draftName() {
-  return `job:${sheet.hash ? sheet.id : "new"}`;
+  return `job:${sheet.hash ? sheet.id : carried ? "carried" : "new"}`;
 }
 
 /** @param {Record<string, any>} fields */
