@@ -20,7 +20,7 @@ NOT_CARRIED = ("id", "held", "copied_from")
 
 
 def code(job: Fields, settings: Fields, address: str) -> str:
-    """The code as SVG (ISO/IEC 18004); "" where the shop has no address, or the job is too long for a code to be read."""
+    """The code as SVG (ISO/IEC 18004); "" where the shop has no address, or the job is too long to be read."""
     if not address:
         return ""
     target = f"{address}jobs/edit/#sheet={packed(carried(job, settings))}"

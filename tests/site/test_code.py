@@ -30,7 +30,7 @@ def shop() -> Shop:
 
 
 def drawn(svg: str) -> np.ndarray:
-    """The picture, four points a module, painted from its path: rows of dark strokes, each half a module below its top."""
+    """The picture, four points a module, painted from the rows of strokes in its path."""
     size = int(re.findall(r'viewBox="0 0 (\d+) \1"', svg)[0])
     picture = np.full((size, size), 255, dtype=np.uint8)
     x = y = 0.0
@@ -61,7 +61,7 @@ def test_another_reader_finds_the_job_in_the_code(shop: Shop) -> None:
 
 
 def test_the_carried_job_has_the_brief_of_the_sheet(shop: Shop) -> None:
-    """Elsewhere there is no list of cutters: the same lessons come, in the same order, since numbers were written out."""
+    """Elsewhere there is no list of cutters: the same lessons come, in the same order."""
     (job,) = shop.jobs
     memory = known(shop)
     here = brief(memory, situations(job.typed, shop.settings_typed))
