@@ -6,7 +6,10 @@ from typing import Any
 import pytest
 
 from hooks.shop.read import read_shop
-from hooks.shop.receive import LONGEST, THERE, receive_files
+from hooks.shop.receive import LONGEST, TAKEN, THERE, receive_files
+from hooks.site.jobs import job_context
+from hooks.site.known import known
+from hooks.site.render import html, templates
 from tests.shop.test_receive import ID, edit, file, job_path, line, new, shop, took
 
 __all__ = ["shop"]  # a fixture
@@ -129,8 +132,13 @@ def test_a_folder_that_cannot_be_written_is_told(shop: Path) -> None:
 
 
 def test_script_in_a_text_is_a_text(shop: Path) -> None:
-    """It is kept as typed, letter by letter, and known again; the pages escape it."""
-    handed = new("job", part=SCRIPT[:90], note=SCRIPT)
-    took(shop, handed)
-    assert read_shop(shop).jobs[0].typed["note"] == SCRIPT
+    """It is kept as typed, letter by letter, and known again; the job's page shows it and runs none of it."""
+    held = [{"lesson": SCRIPT[:60], "answer": "held"}]
+    setup = {"name": SCRIPT[:60], "datum": {"plan": SCRIPT}, "operations": [{"note": SCRIPT}]}
+    handed = new("job", part=SCRIPT[:90], note=SCRIPT, setups=[setup], held=held)
+    assert took(shop, handed) == [TAKEN]
+    read = read_shop(shop)
+    assert read.jobs[0].typed["note"] == SCRIPT
+    page = html(templates(), "job.html", **job_context(read.jobs[0], known(read), read))
+    assert "&lt;script&gt;" in page and "<script" not in page and "<img" not in page
     assert took(shop, handed) == [THERE]
