@@ -101,15 +101,15 @@ def new(_args: argparse.Namespace) -> int:
 
 
 def receive(args: argparse.Namespace) -> int:
-    """Take in handed-over lessons; 1 where one of them could not be taken."""
-    from hooks.shop.receive import receive_files
+    """Take in what was handed over as files; 1 where some of it could not be taken."""
+    from hooks.shop.receive import REFUSED, counted, receive_files
 
     lines = receive_files(_shop(args.shop), [Path(name) for name in args.files])
+    sys.stdout.reconfigure(errors="replace")  # a terminal of few letters gets question marks, not a failure
     for line in lines:
         print(line.text)
-    taken = sum(line.taken for line in lines)
-    print(f"{taken} taken, {len(lines) - taken} not taken")
-    return 0 if taken == len(lines) else 1
+    print(counted(lines))
+    return 1 if any(line.became == REFUSED for line in lines) else 0
 
 
 def brief(args: argparse.Namespace) -> int:

@@ -71,7 +71,7 @@ class Api:
         guards.check_id(id_)
         with _Told(sheet.name):
             saved = self._keeper.save_new(id_, fields, sheet)
-        return (201 if saved.created else 200), _saved(saved, sheet)
+        return (201 if saved.written else 200), _saved(saved, sheet)
 
     def _edit(self, id_: str, body: dict[str, Any], sheet: Sheet) -> tuple[int, dict[str, Any]]:
         guards.check_id(id_)

@@ -1,10 +1,10 @@
 """What a request must show before it may save. Each guard raises `Refused` or returns what it read."""
 
 import hmac
-import json
 from typing import Any
 
 from hooks.serve.headers import Environ
+from hooks.shop import strict_json
 from hooks.shop.ids import is_id
 
 NAMES = ("localhost", "127.0.0.1", "[::1]")
@@ -73,12 +73,11 @@ def _body(environ: Environ, limit: int) -> bytes:
 
 
 def parse_json(body: bytes) -> dict[str, Any]:
-    """Strict JSON: UTF-8, no key twice, no NaN, no half of a surrogate pair, an object at the top."""
+    """Strict JSON (`hooks.shop.strict_json`), an object at the top."""
     try:
-        found = json.loads(body.decode("utf-8"), object_pairs_hook=_once, parse_constant=_no_constant)
-        json.dumps(found, ensure_ascii=False).encode("utf-8")
-    except (ValueError, RecursionError) as error:
-        raise Refused(400, f"That is not JSON as expected: {_short(error)}.") from None
+        found = strict_json.loads(body)
+    except ValueError as error:
+        raise Refused(400, f"That is not JSON as expected: {error}.") from None
     if not isinstance(found, dict):
         raise Refused(400, "That is not a JSON object.")
     return found
@@ -99,18 +98,3 @@ def check_id(text: str) -> str:
     if not is_id(text):
         raise Refused(400, "That is no lesson's id.")
     return text
-
-
-def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        raise ValueError("a key stands twice")
-    return found
-
-
-def _no_constant(name: str) -> None:
-    raise ValueError(f"{name} is no number")
-
-
-def _short(error: Exception) -> str:
-    return "nested too deep" if isinstance(error, RecursionError) else str(error)[:120]

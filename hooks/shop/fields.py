@@ -13,7 +13,8 @@ class Field:
     """One field. `type` is text, one_of, yes_no, datetime, date, number, quantity, ref, list, group or map.
 
     `of` names the vocabulary of a one_of, or what a ref refers to; `item` is what a list holds, `parts`
-    what a group holds; `quantity` tells label, unit and limits of a number or quantity.
+    what a group holds; `quantity` tells label, unit and limits of a number or quantity; `by` names the
+    part that each line of a list is known by, where no two lines may have the same.
     """
 
     key: str
@@ -27,6 +28,7 @@ class Field:
     parts: tuple["Field", ...] = ()
     item: "Field | None" = None
     quantity: Quantity | None = None
+    by: str = ""
 
     @property
     def unit(self) -> str:
@@ -55,9 +57,9 @@ def number(key: str, label: str, kind: str = "number", ask: str = "later") -> Fi
     return Field(key, ask, "number", label, quantity=Quantity(key, label.rstrip("?"), low=0, kind=kind), longest=LINE)
 
 
-def list_of(key: str, label: str, item: Field, help: str = "") -> Field:
+def list_of(key: str, label: str, item: Field, help: str = "", by: str = "") -> Field:
     """A list of one kind of thing."""
-    return Field(key, "later", "list", label, help, item=item)
+    return Field(key, "later", "list", label, help, item=item, by=by)
 
 
 def group(key: str, label: str, parts: Iterable[Field], ask: str = "facts", help: str = "") -> Field:

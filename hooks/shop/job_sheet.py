@@ -67,5 +67,5 @@ JOB_FIELDS: tuple[Field, ...] = (
     group("stock", "Stock", STOCK),
     text("note", "Note", longest=SENTENCE),
     _ref("copied_from", "Copied from", JOBS),
-    list_of("held", "Did it hold?", group("line", "Line", ANSWER)),
+    list_of("held", "Did it hold?", group("line", "Line", ANSWER), by="lesson"),
 )

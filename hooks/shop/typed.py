@@ -69,10 +69,10 @@ class Reading:
     def _map(self, node: Node) -> dict[str, str] | None:
         if not isinstance(node, Group):
             return self.wrong(node, _expected(Group, node))
-        for inner in node.entries.values():
+        for key, inner in node.entries.items():
             if not isinstance(inner, Text):
                 self.wrong(inner, _expected(Text, inner))
-            elif CONTROL.search(inner.value):
+            elif CONTROL.search(key + inner.value):
                 self.wrong(inner, "holds a control character")
         return {key: one.value for key, one in node.entries.items() if isinstance(one, Text)}
 

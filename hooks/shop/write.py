@@ -1,17 +1,20 @@
-"""Stores lessons: safe on disk before it returns, never half, never over another's words."""
+"""Stores lessons, jobs and settings: safe on disk before it returns, never half, never over another's words."""
 
 import hashlib
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from hooks.shop.durable import create, create_all, locked, replace
+from hooks.shop.fields import Field
+from hooks.shop.meet import met
 from hooks.shop.nodes import NotStrict, from_json, parse
-from hooks.shop.problems import Problem
+from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.read import SETTINGS, settings_of
+from hooks.shop.settings import SHOP_FIELDS
 from hooks.shop.sheet import LESSON, Sheet, read_sheet
 from hooks.shop.typed import Reading, plain
 
@@ -20,24 +23,25 @@ ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 @dataclass(frozen=True)
 class Saved:
-    """A stored lesson; `path` is relative to the shop. `created` is False where it was there already."""
+    """What was stored; `path` is relative to the shop. `written` is False where it was there already."""
 
     id: str
     path: str
     hash: str
-    created: bool
+    written: bool
 
 
 class Conflict(ValueError):
-    """What is on disk is another; `hash` is that of the bytes there now."""
+    """What is on disk is another; `hash` is that of the bytes there now, `keys` are what an edit clashes in."""
 
-    def __init__(self, hash: str) -> None:
-        super().__init__("the lesson on disk is another by now")
+    def __init__(self, hash: str, keys: tuple[str, ...] = ()) -> None:
+        super().__init__("what is on disk is another by now")
         self.hash = hash
+        self.keys = keys
 
 
 class Invalid(ValueError):
-    """The lesson breaks the declaration; nothing was stored."""
+    """It breaks the declaration; nothing was stored."""
 
     def __init__(self, problems: tuple[Problem, ...]) -> None:
         super().__init__("; ".join(problem.text for problem in problems))
@@ -45,7 +49,7 @@ class Invalid(ValueError):
 
 
 class NotFound(ValueError):
-    """There is no such lesson."""
+    """There is no such thing to edit."""
 
 
 def save_new(root: Path, id_: str, fields: Mapping[str, Any], sheet: Sheet = LESSON) -> Saved:
@@ -53,11 +57,11 @@ def save_new(root: Path, id_: str, fields: Mapping[str, Any], sheet: Sheet = LES
     path, content = sheet.path(id_), content_of(id_, fields, sheet)
     with locked(root):
         if create(root / path, content):
-            return Saved(id_, path, _hash(content), created=True)
+            return Saved(id_, path, _hash(content), written=True)
         stored = (root / path).read_bytes()
     if not same(stored, content, path, sheet):
         raise Conflict(_hash(stored))
-    return Saved(id_, path, _hash(stored), created=False)
+    return Saved(id_, path, _hash(stored), written=False)
 
 
 def save_all(root: Path, contents: Mapping[str, bytes]) -> list[str]:
@@ -76,41 +80,84 @@ def content_of(id_: str, fields: Mapping[str, Any], sheet: Sheet = LESSON) -> by
     return _valid(sheet_text(_checked({**fields, "id": id_}, sheet), sheet), sheet.path(id_), sheet)
 
 
-def save_edit(root: Path, id_: str, base_hash: str, changes: Mapping[str, Any], sheet: Sheet = LESSON) -> Saved:
-    """Change some keys of the lesson whose bytes have `base_hash`; None takes a key away.
+def save_edit(
+    root: Path,
+    id_: str,
+    base_hash: str,
+    changes: Mapping[str, Any],
+    sheet: Sheet = LESSON,
+    was: Mapping[str, Any] | None = None,
+) -> Saved:
+    """Change some keys of the sheet whose bytes have `base_hash`; None takes a key away.
 
-    Raises NotFound, Conflict where the bytes are others by now, Invalid.
+    Raises NotFound, Conflict where the bytes are others by now, Invalid. With `was`, the changed keys as the
+    edit found them, others may have changed other keys meanwhile, and it is a Conflict only where both changed one.
     """
     path = sheet.path(id_)
-    with locked(root):
-        try:
-            stored = (root / path).read_bytes()
-        except FileNotFoundError:
-            raise NotFound(id_) from None
-        if _hash(stored) != base_hash:
-            raise Conflict(_hash(stored))
-        content = _valid(edited(stored, changes), path, sheet)
-        if content != stored:
-            replace(root / path, content)
-    return Saved(id_, path, _hash(content), created=False)
+    place = _Place(id_, path, sheet.fields, lambda content: read_sheet(content, path, sheet)[2])
+    return _save_edit(root, place, base_hash, changes, was)
 
 
-def save_settings(root: Path, base_hash: str, changes: Mapping[str, Any]) -> Saved:
-    """Change some keys of shop.yaml; the rest stays as written. Raises NotFound, Conflict, Invalid."""
+def save_settings(
+    root: Path, base_hash: str, changes: Mapping[str, Any], was: Mapping[str, Any] | None = None
+) -> Saved:
+    """Change some keys of shop.yaml, as `save_edit` does those of a sheet."""
+    place = _Place("shop", SETTINGS, SHOP_FIELDS, lambda content: tuple(settings_of(content)[2]))
+    return _save_edit(root, place, base_hash, changes, was)
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A file that can be edited: its path relative to the shop, its fields, and what is wrong with its bytes."""
+
+    id: str
+    path: str
+    fields: tuple[Field, ...]
+    problems: Callable[[bytes], tuple[Problem, ...]]
+
+
+def _save_edit(
+    root: Path, place: _Place, base_hash: str, asked: Mapping[str, Any], was: Mapping[str, Any] | None
+) -> Saved:
+    changes = _changes(asked, place.fields)
     with locked(root):
         try:
-            stored = (root / SETTINGS).read_bytes()
+            stored = (root / place.path).read_bytes()
         except FileNotFoundError:
-            raise NotFound(SETTINGS) from None
+            raise NotFound(place.id) from None
         if _hash(stored) != base_hash:
-            raise Conflict(_hash(stored))
+            if was is None:
+                raise Conflict(_hash(stored))
+            changes, clashing = met(_changes(was, place.fields), _there(stored), changes, place.fields)
+            if clashing:
+                raise Conflict(_hash(stored), tuple(clashing))
         content = edited(stored, changes)
-        _, _, problems = settings_of(content)
+        problems = place.problems(content)
         if problems:
-            raise Invalid(tuple(problems))
+            raise Invalid(problems)
         if content != stored:
-            replace(root / SETTINGS, content)
-    return Saved("shop", SETTINGS, _hash(content), created=False)
+            replace(root / place.path, content)
+    return Saved(place.id, place.path, _hash(content), written=content != stored)
+
+
+def _changes(given: Mapping[str, Any], fields: tuple[Field, ...]) -> dict[str, Any]:
+    """Keys of the declaration with texts, lists and mappings, or None. Raises Invalid."""
+    declared = [one.key for one in fields]
+    for key in given:
+        if key not in declared:
+            raise Invalid((Problem("", 1, 1, f"unknown key {quoted(key)}{nearest(key, declared)}", key),))
+    try:
+        return {key: None if value is None else plain(from_json(value, key)) for key, value in given.items()}
+    except NotStrict as broken:
+        raise Invalid((broken.problem,)) from None
+
+
+def _there(stored: bytes) -> dict[str, Any]:
+    """What a file says. Raises Invalid where it cannot be read."""
+    try:
+        return plain(parse(stored, ""))
+    except NotStrict as broken:
+        raise Invalid((broken.problem,)) from None
 
 
 def sheet_text(fields: Mapping[str, Any], sheet: Sheet = LESSON) -> bytes:

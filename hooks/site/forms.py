@@ -61,6 +61,7 @@ def field_data(declared: Field) -> dict[str, Any]:
         "help": declared.help,
         "longest": declared.longest,
         "unit": declared.unit,
+        "by": declared.by,
         "item": field_data(declared.item) if declared.item else None,
         "parts": [field_data(part) for part in declared.parts],
     }

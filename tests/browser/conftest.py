@@ -1,6 +1,11 @@
-"""What the browser tests share: a phone and a desktop, and a tab that a hand works on."""
+"""What the browser tests share: a phone and a desktop, a tab that a hand works on, and a plain file host."""
 
-from collections.abc import Callable
+import functools
+import shutil
+import threading
+from collections.abc import Callable, Iterator
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,6 +19,8 @@ SCREENS: dict[str, dict[str, Any]] = {
 }
 SLOWEST_MS = 30_000
 expect.set_options(timeout=SLOWEST_MS)  # Python starts cold in the browser, on a busy machine
+
+SUB_PATH = "fittings"
 
 OpenTab = Callable[..., Hand]
 
@@ -51,3 +58,37 @@ def open_tab(site: Any) -> OpenTab:
         return Hand(page, touch=page.evaluate("navigator.maxTouchPoints") > 0)
 
     return opened
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """A plain file host that does not talk."""
+
+    extensions_map = {
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".mjs": "text/javascript",
+        ".js": "text/javascript",
+    }
+
+    def log_message(self, *_: Any) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture
+def hosted(site: Any, tmp_path: Path) -> Iterator[str]:
+    """The built pages on a file host, below a sub-path; the address ends with a slash."""
+    shutil.copytree(site.folder, tmp_path / SUB_PATH)
+    handler = functools.partial(Quiet, directory=tmp_path)
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/{SUB_PATH}/"
+        server.shutdown()
+
+
+@pytest.fixture
+def visitor(browsing: Any) -> Any:
+    """A watched device; that no server answers is what these tests are about."""
+    context = browsing.context(**SCREENS["desktop"], accept_downloads=True)
+    yield context
+    context.close()  # the last question of a page may be on its way still
+    browsing.forgive("status of 404")
+    browsing.forgive("status of 501")

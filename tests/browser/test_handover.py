@@ -1,57 +1,17 @@
 """Without a server: the site on a plain file host under a sub-path, and the lesson carried home as a file."""
 
-import functools
 import json
-import shutil
-import threading
-from collections.abc import Iterator
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
-import pytest
 from playwright.sync_api import Page, expect
 
-from hooks.shop.receive import receive_files
+from hooks.shop.receive import TAKEN, THERE, receive_files
 from tests.browser.conftest import SCREENS
 from tests.browser.hand import Hand
 from tests.browser.test_record import kind, stored
 
-SUB_PATH = "fittings"
 SAID = "the drill went through into the parallel"
-
-
-class Quiet(SimpleHTTPRequestHandler):
-    """A plain file host that does not talk."""
-
-    extensions_map = {
-        **SimpleHTTPRequestHandler.extensions_map,
-        ".mjs": "text/javascript",
-        ".js": "text/javascript",
-    }
-
-    def log_message(self, *_: Any) -> None:
-        """Say nothing."""
-
-
-@pytest.fixture
-def hosted(site: Any, tmp_path: Path) -> Iterator[str]:
-    """The built pages on a file host, below a sub-path; the address ends with a slash."""
-    shutil.copytree(site.folder, tmp_path / SUB_PATH)
-    handler = functools.partial(Quiet, directory=tmp_path)
-    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/{SUB_PATH}/"
-        server.shutdown()
-
-
-@pytest.fixture
-def visitor(browsing: Any) -> Any:
-    """A watched device; that no server answers is what these tests are about."""
-    context = browsing.context(**SCREENS["desktop"], accept_downloads=True)
-    yield context
-    browsing.forgive("status of 404")
-    browsing.forgive("status of 501")
 
 
 def visit(visitor: Any, address: str) -> Page:
@@ -94,8 +54,7 @@ def test_a_lesson_is_handed_over_kept_and_received(hosted: str, visitor: Any, de
     assert SAID in kept
 
     shop = demo_copy()
-    assert [line.taken for line in receive_files(shop, [file])] == [True]
-    assert [line.taken for line in receive_files(shop, [file])] == [True]
+    assert [line.became for line in receive_files(shop, [file, file])] == [TAKEN, THERE]
     [lesson] = [path for path in shop.rglob("lessons/**/*.yaml") if SAID in path.read_text(encoding="utf-8")]
     assert lesson.stem == told["id"]
 

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import test from "node:test";
 import { MemoryStorage, setPage } from "./setting.js";
 import { allDrafts, dropDraft, keepDraft, newDraft, readDraft, takeOver } from "../../hooks/site/static/js/drafts.js";
-import { handOver } from "../../hooks/site/static/js/handover.js";
+import { handOver, handOverFile } from "../../hooks/site/static/js/handover.js";
 
 setPage();
 
@@ -63,10 +63,25 @@ test("a dropped draft is gone and only it", () => {
   assert.deepEqual(allDrafts(store).map(({ id }) => id), [other.id]);
 });
 
-test("a hand-over holds the lesson, or an edit with the hash it began from", () => {
+test("a hand-over holds what is new, or an edit with what it began from", () => {
   const draft = noteOf("tab-1", "crept in the vice");
   assert.deepEqual(handOver(draft), { twice_shy: 1, kind: "lesson", id: draft.id, fields: draft.fields });
-  const edit = { ...newDraft("edit", "tab-1"), lesson: "20260311-150212-m3xq7", base: "abc", fields: { why: null } };
-  assert.deepEqual(handOver(edit),
-    { twice_shy: 1, kind: "edit", id: "20260311-150212-m3xq7", base: "abc", changes: { why: null } });
+  const job = { ...newDraft("job", "tab-1"), fields: { part: "plate" } };
+  assert.deepEqual(handOver(job), { twice_shy: 1, kind: "job", id: job.id, fields: job.fields });
+  const of = "20260311-150212-m3xq7";
+  for (const kind of /** @type {const} */ (["edit", "job-edit"])) {
+    const edit = { ...newDraft(kind, "tab-1"), of, base: "abc", was: { why: ["x"], said: "y" }, fields: { why: null, note: "z" } };
+    assert.deepEqual(handOver(edit),
+      { twice_shy: 1, kind, id: of, base: "abc", was: { why: ["x"], note: null }, changes: { why: null, note: "z" } });
+    assert.equal(handOverFile(edit).name, `${kind}-${of}.json`);
+  }
+  const settings = { ...newDraft("settings", "tab-1"), of: "shop", base: "abc", was: {}, fields: { about: "us" } };
+  assert.deepEqual(handOver(settings), { twice_shy: 1, kind: "settings", base: "abc", was: { about: null }, changes: { about: "us" } });
+});
+
+test("a draft of old that names its lesson is read as one of today", () => {
+  const store = new MemoryStorage();
+  const draft = { ...newDraft("edit", "tab-1"), lesson: "20260311-150212-m3xq7", fields: { why: null } };
+  keepDraft(draft, store);
+  assert.equal(readDraft(draft.id, store).of, draft.lesson);
 });

@@ -15,7 +15,7 @@ from hooks.shop.exporting import MARK, to_csv, to_handed
 from hooks.shop.flat import flatten, gathered, leaf, paths
 from hooks.shop.importing import carry_out, make_plan
 from hooks.shop.read import Shop, read_lesson, read_shop
-from hooks.shop.receive import receive_files
+from hooks.shop.receive import TAKEN, receive_files
 from hooks.shop.rows import Choices
 from hooks.shop.spreadsheet import read_sheet
 from hooks.shop.write import save_new, sheet_text
@@ -122,7 +122,7 @@ def test_the_json_is_taken_by_receive(tmp_path: Path, demo: Shop) -> None:
     file = tmp_path / "all.json"
     file.write_text(json.dumps(to_handed(demo.lessons)), encoding="utf-8")
     shop = empty_shop(tmp_path / "shop", (DEMO / "shop.yaml").read_bytes())
-    assert all(line.taken for line in receive_files(shop, [file]))
+    assert all(line.became == TAKEN for line in receive_files(shop, [file]))
     assert typed(shop) == typed(demo)
 
 

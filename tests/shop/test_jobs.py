@@ -35,8 +35,8 @@ def told(shop: Path) -> list[str]:
 def test_a_job_is_stored_and_comes_back_as_typed(shop: Path) -> None:
     """In jobs/ID.yaml; sent twice it is stored once; an edit leaves the other lines as they were."""
     saved = write.save_new(shop, ID, FIELDS, JOB)
-    assert saved.path == f"jobs/{ID}.yaml" and saved.created
-    assert not write.save_new(shop, ID, FIELDS, JOB).created
+    assert saved.path == f"jobs/{ID}.yaml" and saved.written
+    assert not write.save_new(shop, ID, FIELDS, JOB).written
     (job,) = read_shop(shop).jobs
     assert job.typed == {"id": ID, **FIELDS} and not told(shop)
     before = (shop / saved.path).read_text(encoding="utf-8").splitlines()

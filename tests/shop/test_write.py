@@ -122,7 +122,7 @@ def test_a_new_lesson_looks_like_those_of_the_demo() -> None:
 def test_saving_once_twice_and_otherwise(root: Path) -> None:
     """Created, there already, and a conflict that names the bytes on disk."""
     first, again = save_new(root, ID, BASE), save_new(root, ID, BASE)
-    assert first.created and not again.created and first.hash == again.hash
+    assert first.written and not again.written and first.hash == again.hash
     assert first.hash == hashlib.sha256((root / PATH).read_bytes()).hexdigest()
     with pytest.raises(Conflict) as conflict:
         save_new(root, ID, {**BASE, "said": "other"})

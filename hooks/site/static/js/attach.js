@@ -2,7 +2,7 @@
 import { newDraft, keepDraft, dropDraft, tabName } from "./drafts.js";
 import { showHandOver } from "./kept.js";
 import { clearProblems, showProblems } from "./problems.js";
-import { saveEdit } from "./send.js";
+import { saveDraft } from "./send.js";
 import { address, data, need } from "./site.js";
 
 /**
@@ -99,16 +99,16 @@ async function attach(form) {
   if (!sum) return void (told.textContent = "The numbers in the boxes above give no answer yet. Put them right first.");
   clearProblems(form);
   const typed = Object.fromEntries(new FormData(form));
-  const draft = { ...newDraft("edit", tabName()), lesson: String(typed.lesson) };
-  if (!draft.lesson) return void showProblems(form, [{ field: "lesson", text: "Choose the lesson it belongs to." }]);
+  const draft = { ...newDraft("edit", tabName()), of: String(typed.lesson) };
+  if (!draft.of) return void showProblems(form, [{ field: "lesson", text: "Choose the lesson it belongs to." }]);
   told.textContent = "Saving";
-  const now = await data(`data/lesson/${draft.lesson}.json`);
-  if (now?.fields.check && !replaces(form, draft.lesson)) {
+  const now = await data(`data/lesson/${draft.of}.json`);
+  if (now?.fields.check && !replaces(form, draft.of)) {
     told.textContent = "That lesson has a sum already. Press once more to put this one in its place.";
     return;
   }
   draft.base = now?.hash;
-  draft.was = { check: now?.fields.check ?? null };
+  draft.was = now?.fields ?? {};
   draft.fields = { check: checkOf(sum, /** @type {any} */ (typed)) };
   keepDraft(draft);
   settle(form, told, draft);
@@ -131,9 +131,9 @@ function replaces(form, lesson) {
  * @param {import("./drafts.js").Draft} draft
  */
 async function settle(form, told, draft) {
-  const sent = await saveEdit(draft.lesson ?? "", draft.base ?? "", draft.fields);
+  const sent = await saveDraft(draft);
   told.textContent = "";
-  if (sent.how === "away") return showHandOver(draft, need("#attach-handover"), () => location.reload());
+  if (sent.how === "away") return showHandOver(draft, need("#attach-handover"), () => location.reload()).focus();
   dropDraft(draft); // Everything in it still stands in the boxes of this page.
   if (sent.how === "saved") location.assign(address(sent.url));
   else if (sent.how === "invalid") told.textContent = showProblems(form, sent.problems).join(" ");

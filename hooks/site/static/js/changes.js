@@ -45,16 +45,6 @@ export function changedKeys(was, now) {
 }
 
 /**
- * @param {Fields} was
- * @param {Fields} now the whole of it: a key that was there and is not any more is taken away
- * @returns {Fields}
- */
-export function changesTo(was, now) {
-  const gone = Object.keys(was).filter((key) => key !== "id").map((key) => [key, null]);
-  return changedKeys(was, { ...Object.fromEntries(gone), ...now });
-}
-
-/**
  * @param {Fields} fields
  * @param {Fields} changes
  * @returns {Fields}
@@ -64,16 +54,56 @@ export function applied(fields, changes) {
   return Object.fromEntries(kept);
 }
 
+/** @typedef {{key: string, stored: any, yours: any}} Clash  what both sides changed: either choice keeps the rest of both */
+
 /**
- * The changed keys that somebody else changed too since the edit began.
+ * An edit meets what was stored since it began: what only one side changed holds. A list whose lines are
+ * known by one of their parts meets line by line. `run.py receive` has the same rule, in hooks/shop/meet.py.
  * @param {Fields} was      as the edit found them
  * @param {Fields} stored   as they are now
  * @param {Fields} changes
- * @returns {string[]}
+ * @param {Record<string, string>} by  lists of named lines, and the part that names a line
+ * @returns {{changes: Fields, clashing: Clash[]}} what is left to change
  */
-export function clashes(was, stored, changes) {
-  return Object.keys(changes).filter(
-    (key) => !sameValue(was[key], stored[key]) && !sameValue(changes[key], stored[key]));
+export function meet(was, stored, changes, by) {
+  /** @type {Fields} */
+  const left = {};
+  /** @type {Clash[]} */
+  const clashing = [];
+  for (const [key, mine] of Object.entries(changes)) {
+    if (sameValue(mine, stored[key])) continue;
+    const [yours, theirs] = sameValue(was[key], stored[key]) ? [mine, mine] : byLine([was[key], stored[key], mine], by[key]);
+    if (!sameValue(yours, theirs)) clashing.push({ key, stored: theirs, yours });
+    else if (!sameValue(yours, stored[key])) left[key] = yours;
+  }
+  return { changes: left, clashing };
+}
+
+/**
+ * @param {any[]} sides was, stored, mine
+ * @param {string | undefined} by
+ * @returns {[any, any]} both in one: mine before theirs where both changed a line, and theirs before mine
+ */
+function byLine(sides, by) {
+  const lists = sides.map((side) => (Array.isArray(side) ? side : []));
+  const [was, stored, mine] = lists.map((lines) => new Map(lines.map((line) => [line[by ?? ""], line])));
+  const named = [was, stored, mine].every((lines, at) => lines.size === lists[at].length);
+  if (!by || !named) return [sides[2], sides[1]];
+  const names = [...new Set([...stored.keys(), ...mine.keys()])];
+  const both = (/** @type {boolean} */ mineFirst) => tidy(names.map((name) => {
+    const [before, theirs, ours] = [was, stored, mine].map((lines) => lines.get(name));
+    const first = sameValue(ours, before) || (!mineFirst && !sameValue(theirs, before)) ? theirs : ours;
+    return first ?? null;
+  }));
+  return [both(true), both(false)];
+}
+
+/**
+ * @param {{key: string, by?: string}[]} declared
+ * @returns {Record<string, string>} lists of named lines, and the part that names a line
+ */
+export function namedLists(declared) {
+  return Object.fromEntries(declared.filter(({ by }) => by).map(({ key, by }) => [key, by ?? ""]));
 }
 
 /**

@@ -1,4 +1,4 @@
-/** The lesson was changed elsewhere while it was edited here: both versions, and a choice for each key. */
+/** It was changed elsewhere while it was edited here: both versions, and a choice for each key. */
 import { inLines } from "./changes.js";
 import { fromTemplate, need } from "./site.js";
 

@@ -9,15 +9,15 @@ import { storageKey } from "./site.js";
 
 /**
  * @typedef {object} Draft
- * @property {string} id     of the draft; a new lesson's id
- * @property {"lesson"|"edit"} kind
+ * @property {string} id     of the draft; of a new lesson or job, its id
+ * @property {import("./kinds.js").Kind} kind
  * @property {string} tab    the tab that writes it
  * @property {number} at     milliseconds, last keystroke
- * @property {Record<string, any>} fields  of a new lesson, or the changed keys of an edit
- * @property {string} [lesson]  id of the lesson an edit belongs to
+ * @property {Record<string, any>} fields  of a new lesson or job, or the changed keys of an edit
+ * @property {string} [of]      id of what an edit changes
  * @property {string} [base]    content hash the edit began from
- * @property {Record<string, any>} [was]  the changed keys as they stood at `base`
- * @property {boolean} [handed] given out as a file, kept until told that it is safe
+ * @property {Record<string, any>} [was]  the fields as they stood at `base`, the changed ones at least
+ * @property {boolean} [handed] given out as a file as it is now, kept until told that it is safe
  */
 
 const PREFIX = () => storageKey("draft:");
@@ -31,7 +31,7 @@ export function tabName() {
 }
 
 /**
- * @param {"lesson"|"edit"} kind
+ * @param {import("./kinds.js").Kind} kind
  * @param {string} tab
  * @returns {Draft}
  */
@@ -46,7 +46,9 @@ export function newDraft(kind, tab) {
  */
 export function readDraft(id, store = localStorage) {
   try {
-    return JSON.parse(store.getItem(PREFIX() + id) ?? "null");
+    const draft = JSON.parse(store.getItem(PREFIX() + id) ?? "null");
+    if (draft?.lesson) draft.of = draft.lesson; // as drafts of old name it
+    return draft;
   } catch {
     return null;
   }

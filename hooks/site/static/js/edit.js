@@ -9,6 +9,7 @@ import { address, data, need } from "./site.js";
 
 const status = need("#edit-status");
 const cards = need("#edit-cards");
+const beside = need("#edit-beside");
 const all = /** @type {HTMLFormElement} */ (need("#edit-all"));
 
 /** @type {import("./editing.js").Editing} */
@@ -28,7 +29,7 @@ export async function start() {
     return undefined;
   }
   declared = declaration;
-  editing = await openEdit(lesson, declared.fields, need("#edit-beside"));
+  editing = await openEdit("edit", lesson, declared.fields, beside);
   need("#edit-lesson").textContent = lesson.fields.title ?? lesson.fields.said ?? id;
   need("#edit-lesson").setAttribute("href", address(`lessons/${id}/`));
   need("#edit-tools").hidden = false;
@@ -52,7 +53,7 @@ function nextQuestion() {
   const card = field.key === "check"
     ? checkCard(field, sums(), skip)
     : questionCard(field, editing.changes()[field.key], words, {
-      typed: (value) => editing.change({ [field.key]: value }),
+      typed: (value) => editing.write({ [field.key]: value }),
       done: (value) => answer(field, value),
       skip,
     });
@@ -69,11 +70,12 @@ function sums() {
 
 /** @param {any} field @param {any} value */
 async function answer(field, value) {
-  editing.change({ [field.key]: value });
+  editing.write({ [field.key]: value });
   status.textContent = "Saving";
   const sent = await editing.save();
   status.textContent = TOLD[sent.how] ?? "";
   if (sent.how === "saved") nextQuestion();
+  if (sent.how === "away") need(".handover", beside).focus();
   if (sent.how === "invalid") showProblems(cards, sent.problems);
 }
 
@@ -119,5 +121,6 @@ async function saveAll(event) {
   const sent = await editing.save();
   status.textContent = TOLD[sent.how] ?? "";
   if (sent.how === "saved") location.assign(address(sent.url));
+  if (sent.how === "away") need(".handover", beside).focus();
   if (sent.how === "invalid") showProblems(all, sent.problems);
 }

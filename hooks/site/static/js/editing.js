@@ -1,118 +1,136 @@
-/** One lesson being edited: what is stored, what was changed here, and saving without losing either. */
-import { applied, changedKeys, clashes } from "./changes.js";
+/** Something stored that is being edited: what is stored, what was changed here, and saving without losing either. */
+import { changedKeys, meet, namedLists, sameValue } from "./changes.js";
 import { showConflict } from "./conflict.js";
 import { allDrafts, dropDraft, keepDraft, newDraft, takeOver } from "./drafts.js";
 import { showHandOver } from "./kept.js";
-import { saveEdit } from "./send.js";
-import { data } from "./site.js";
+import { saveMet } from "./meeting.js";
 import { meetTabs } from "./tabs.js";
 
 /**
+ * @typedef {Record<string, any>} Fields
+ * @typedef {{id: string, hash: string, fields: Fields}} Stored
+ * @typedef {{key: string, label: string, by?: string}[]} Declared  the fields that this page edits
+ * @typedef {"edit"|"job-edit"|"settings"} EditKind
+ */
+
+/**
  * Opens an edit; a draft that an earlier visit left, or that this tab had before a reload, is gone on with.
- * @param {{id: string, hash: string, fields: Record<string, any>}} lesson
- * @param {{key: string, label: string}[]} declared
+ * @param {EditKind} kind
+ * @param {Stored} stored
+ * @param {Declared} declared
  * @param {HTMLElement} beside where conflicts and hand-overs show
  */
-export async function openEdit(lesson, declared, beside) {
+export async function openEdit(kind, stored, declared, beside) {
   const { tab, open } = await meetTabs();
-  const kept = allDrafts().find((one) => one.kind === "edit" && one.lesson === lesson.id && !open.has(one.tab));
-  const draft = kept ?? fresh(lesson, tab);
+  const ours = new Set(declared.map(({ key }) => key));
+  const kept = allDrafts().find((one) => one.kind === kind && one.of === stored.id && !open.has(one.tab)
+    && Object.keys(one.fields).every((key) => ours.has(key)));
   if (kept) takeOver(kept, tab);
-  return new Editing(lesson, draft, declared, beside);
+  return new Editing(stored, kept ?? fresh(kind, stored, tab), declared, beside);
 }
 
-/** @param {{id: string, hash: string, fields: Record<string, any>}} lesson @param {string} tab */
-function fresh(lesson, tab) {
-  return { ...newDraft("edit", tab), lesson: lesson.id, base: lesson.hash, was: lesson.fields };
+/** @param {import("./kinds.js").Kind} kind @param {Stored} stored @param {string} tab */
+function fresh(kind, stored, tab) {
+  return { ...newDraft(kind, tab), of: stored.id, base: stored.hash, was: stored.fields };
 }
 
 export class Editing {
   /**
-   * @param {{id: string, hash: string, fields: Record<string, any>}} lesson
+   * @param {Stored} stored
    * @param {import("./drafts.js").Draft} draft
-   * @param {{key: string, label: string}[]} declared
+   * @param {Declared} declared
    * @param {HTMLElement} beside
    */
-  constructor(lesson, draft, declared, beside) {
-    this.id = lesson.id;
-    this.lesson = lesson;
+  constructor(stored, draft, declared, beside) {
+    this.id = stored.id;
+    this.stored = stored;
     this.draft = draft;
     this.declared = declared;
     this.beside = beside;
     this.broughtBack = draft.at > 0;
+    /** @type {Promise<any>} one save after the other */
+    this.saving = Promise.resolve();
   }
 
-  /** @returns {Record<string, any>} as stored, when this page last heard of it */
+  /** @returns {Fields} as stored, when this page last heard of it */
   fields() {
-    return this.lesson.fields;
+    return this.stored.fields;
   }
 
-  /** @returns {Record<string, any>} what was changed here and is not stored yet */
+  /** @returns {Fields} what was changed here and is not stored yet */
   changes() {
     return this.draft.fields;
   }
 
-  /** @param {Record<string, any>} some values of some keys, kept at once */
-  change(some) {
-    this.replace(changedKeys(this.fields(), { ...this.draft.fields, ...some }));
-  }
-
-  /** @param {Record<string, any>} changes all of them */
-  replace(changes) {
-    this.draft.fields = changes;
-    if (Object.keys(changes).length) keepDraft(this.draft);
-    else dropDraft(this.draft);
-  }
-
-  /** @returns {Promise<import("./send.js").Outcome>} nothing is dropped unless the outcome is "saved" */
-  async save() {
-    if (!Object.keys(this.draft.fields).length) return this.nothingToSave();
-    const sent = await saveEdit(this.id, this.draft.base ?? "", this.draft.fields);
-    if (sent.how === "saved") this.stored(sent.hash);
-    if (sent.how === "away") showHandOver(this.draft, this.beside, () => location.reload());
-    if (sent.how === "conflict") return this.meet(sent);
-    return sent;
-  }
-
-  /** @returns {import("./send.js").Outcome} */
-  nothingToSave() {
-    return { how: "saved", id: this.id, hash: this.lesson.hash, url: `lessons/${this.id}/` };
-  }
-
-  /** @param {string} hash */
-  stored(hash) {
-    dropDraft(this.draft);
-    this.lesson = { ...this.lesson, hash, fields: applied(this.lesson.fields, this.draft.fields) };
-    this.draft = fresh(this.lesson, this.draft.tab);
-    this.beside.replaceChildren();
+  /** @returns {boolean} whether something was changed here that is not stored */
+  busy() {
+    return Object.keys(this.draft.fields).length > 0;
   }
 
   /**
-   * Somebody stored another version meanwhile. Where it touches other keys, both hold; else both are shown.
-   * @param {import("./send.js").Outcome} sent
-   * @returns {Promise<import("./send.js").Outcome>}
+   * @param {Fields} some values of some keys, kept at once
+   * @returns {boolean} false where this browser keeps nothing
    */
-  async meet(sent) {
-    const now = await data(`data/lesson/${this.id}.json`);
-    if (!now || now.hash === this.draft.base) return sent;
-    const both = clashes(this.draft.was ?? {}, now.fields, this.draft.fields);
-    if (!both.length) return this.goOnFrom(now, this.draft.fields);
-    const label = (/** @type {string} */ key) => this.declared.find((field) => field.key === key)?.label ?? key;
-    const shown = both.map((key) => ({ key, label: label(key), stored: now.fields[key], yours: this.draft.fields[key] }));
-    return new Promise((resolve) => {
-      showConflict(this.beside, shown, (mine) => {
-        const kept = Object.entries(this.draft.fields).filter(([key]) => !both.includes(key) || mine.has(key));
-        resolve(this.goOnFrom(now, Object.fromEntries(kept)));
-      });
-    });
+  write(some) {
+    return this.replace(changedKeys(this.fields(), { ...this.draft.fields, ...some }));
   }
 
-  /** @param {any} now the lesson as stored @param {Record<string, any>} changes */
-  goOnFrom(now, changes) {
-    this.lesson = now;
-    Object.assign(this.draft, { base: now.hash, was: now.fields });
-    this.replace(changes);
+  /** @param {Fields} changes all of them @returns {boolean} */
+  replace(changes) {
+    Object.assign(this.draft, { fields: changes, handed: false });
+    if (this.busy()) return keepDraft(this.draft);
+    dropDraft(this.draft);
+    return true;
+  }
+
+  /** @returns {Promise<import("./meeting.js").Met>} nothing is dropped unless the outcome is "saved" */
+  save() {
+    this.saving = this.saving.then(() => this.send());
+    return this.saving;
+  }
+
+  /** @returns {Promise<import("./meeting.js").Met>} */
+  async send() {
+    const asked = this.draft.fields;
+    const sent = await saveMet(this.draft);
+    if (sent.how === "saved") this.settle(asked, sent.hash, sent.fields ?? {});
+    if (sent.how === "away") showHandOver(this.draft, this.beside, () => location.reload());
+    return sent.how === "conflict" && sent.clashing ? this.choose(sent.clashing, sent.now ?? {}) : sent;
+  }
+
+  /**
+   * All that was asked for is stored. What was changed here while it was on its way stays a change.
+   * @param {Fields} asked @param {string} hash @param {Fields} fields
+   */
+  settle(asked, hash, fields) {
+    const since = [...new Set([...Object.keys(asked), ...Object.keys(this.draft.fields)])];
+    const [then, now] = [asked, this.draft.fields].map((changes) =>
+      Object.fromEntries(since.map((key) => [key, key in changes ? changes[key] : this.fields()[key] ?? null])));
+    const typed = Object.fromEntries(since.filter((key) => !sameValue(then[key], now[key])).map((key) => [key, now[key]]));
+    dropDraft(this.draft);
+    this.stored = { id: this.id, hash, fields };
+    this.draft = fresh(this.draft.kind, this.stored, this.draft.tab);
     this.beside.replaceChildren();
-    return this.save();
+    this.replace(meet(then, fields, typed, namedLists(this.declared)).changes);
+  }
+
+  /**
+   * Both sides changed the same: both are shown until one is chosen.
+   * @param {import("./changes.js").Clash[]} clashing
+   * @param {Fields} now as stored
+   * @returns {Promise<import("./meeting.js").Met>}
+   */
+  choose(clashing, now) {
+    const label = (/** @type {string} */ key) => this.declared.find((field) => field.key === key)?.label ?? key;
+    const shown = clashing.map((clash) => ({ ...clash, label: label(clash.key) }));
+    return new Promise((resolve) => {
+      showConflict(this.beside, shown, (mine) => {
+        const chosen = clashing.map(({ key, stored, yours }) => [key, mine.has(key) ? yours : stored ?? null]);
+        this.draft.was = { ...this.draft.was, ...Object.fromEntries(clashing.map(({ key }) => [key, now[key]])) };
+        this.replace({ ...this.draft.fields, ...Object.fromEntries(chosen) });
+        this.beside.replaceChildren();
+        resolve(this.send());
+      });
+    });
   }
 }

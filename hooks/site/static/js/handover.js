@@ -1,4 +1,5 @@
-/** A lesson or an edit as a file to carry home, where no server can take it. */
+/** What was drafted as a file to carry home, where no server can take it. */
+import { KINDS } from "./kinds.js";
 
 /**
  * The hand-over as `run.py receive` reads it. Pure.
@@ -6,10 +7,11 @@
  * @returns {Record<string, any>}
  */
 export function handOver(draft) {
-  if (draft.kind === "edit") {
-    return { twice_shy: 1, kind: "edit", id: draft.lesson, base: draft.base, changes: draft.fields };
-  }
-  return { twice_shy: 1, kind: "lesson", id: draft.id, fields: draft.fields };
+  const { id, kind, of, base, was = {}, fields } = draft;
+  if (!KINDS[kind].edits) return { twice_shy: 1, kind, id, fields };
+  const before = Object.fromEntries(Object.keys(fields).map((key) => [key, was[key] ?? null]));
+  const which = kind === "settings" ? {} : { id: of }; // a shop has but one shop.yaml
+  return { twice_shy: 1, kind, ...which, base, was: before, changes: fields };
 }
 
 /**
@@ -17,13 +19,13 @@ export function handOver(draft) {
  * @returns {File}
  */
 export function handOverFile(draft) {
-  const name = `${draft.kind}-${draft.lesson ?? draft.id}.json`;
+  const name = `${draft.kind}-${draft.of ?? draft.id}.json`;
   return new File([JSON.stringify(handOver(draft), null, 1)], name, { type: "application/json" });
 }
 
 /** @returns {{share: boolean, pick: boolean}} which ways out this browser has besides the download */
 export function waysOut() {
-  const probe = new File(["{}"], "lesson.json", { type: "application/json" });
+  const probe = new File(["{}"], "handed.json", { type: "application/json" });
   return {
     share: Boolean(navigator.canShare?.({ files: [probe] })),
     pick: "showSaveFilePicker" in window,

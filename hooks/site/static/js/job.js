@@ -1,26 +1,31 @@
-/** A job's page: ticks kept on this device, and after the job one tap a line, written into its file. */
+/** A job's page: ticks kept on this device, and after the job one tap a line, written into its file or carried home. */
+import { openEdit } from "./editing.js";
 import { askForLacking } from "./keep.js";
 import { declares } from "./keeping.js";
-import { hello, saveJobEdit } from "./send.js";
+import { offerKept } from "./kept.js";
 import { address, data, fromTemplate, need, remember, remembered } from "./site.js";
 
 const page = need(".job");
 const id = page.dataset.job ?? "";
 const status = need("#job-status");
 
-/** @type {{hash: string, fields: Record<string, any>} | null} */
-let job = null;
+/** @type {import("./editing.js").Editing} of the answers alone: facts half typed elsewhere are not sent with them */
+let editing;
 
 /** @returns {Promise<{busy: () => boolean}>} */
 export async function start() {
   const ticked = new Set(remembered(`ticks:${id}`) ?? []);
   for (const box of page.querySelectorAll("[data-tick]")) tickable(/** @type {HTMLInputElement} */ (box), ticked);
   need("#job-print").addEventListener("click", () => window.print());
-  const [stored, server, declared] = await Promise.all([data(`data/job/${id}.json`), hello(), data("data/declaration.json")]);
-  job = stored;
-  if (job && server?.writable) showAfter();
-  if (job && declared) await askForLacking(page, { job: job.fields, declared, goTo: formOf(declared), kept: () => location.reload() });
-  return { busy: () => false };
+  const [stored, declared] = await Promise.all([data(`data/job/${id}.json`), data("data/declaration.json")]);
+  if (!stored || !declared) return { busy: () => false };
+  const answers = declared.job_fields.filter((/** @type {any} */ { key }) => key === "held");
+  editing = await openEdit("job-edit", stored, answers, need("#job-beside"));
+  showAfter();
+  offerKept(need("#kept"), editing.draft.id);
+  askForLacking(page, { job: stored.fields, declared, goTo: formOf(declared), kept: () => location.reload() });
+  if (editing.broughtBack) save(); // it was tapped on an earlier visit, and no server took it then
+  return { busy: () => editing.busy() };
 }
 
 /** @param {any} declared @returns {(fact: string) => (() => void) | null} the job's own facts are typed in its form */
@@ -43,6 +48,7 @@ function showAfter() {
   const lines = [...page.querySelectorAll(".brief-line")];
   need("#job-after").hidden = false;
   need(".after__lines").replaceChildren(...lines.map((line) => answerable(/** @type {HTMLElement} */ (line))));
+  mark();
 }
 
 /** @param {HTMLElement} line @returns {HTMLElement} */
@@ -52,38 +58,46 @@ function answerable(line) {
   const rule = need(".tick span", line).textContent ?? "";
   need(".after__rule", element).textContent = rule;
   need("legend", element).textContent = rule;
-  const before = held().find((one) => one.lesson === lesson)?.answer;
   for (const box of element.querySelectorAll("input")) {
     box.name = `held-${lesson}`;
-    box.checked = box.value === before;
     box.addEventListener("change", () => answer(lesson, box.value));
   }
   return element;
 }
 
-/** @returns {{lesson: string, answer: string, on: string}[]} */
+/** @returns {{lesson: string, answer: string, on: string}[]} as stored, and as tapped since */
 function held() {
-  return job?.fields.held ?? [];
+  return { ...editing.fields(), ...editing.changes() }.held ?? [];
 }
 
 /** @param {string} lesson @param {string} word */
-async function answer(lesson, word) {
-  if (!job) return;
+function answer(lesson, word) {
   const on = new Date().toLocaleDateString("sv"); // the local day as YYYY-MM-DD
-  const now = [...held().filter((one) => one.lesson !== lesson), { lesson, answer: word, on }];
+  editing.write({ held: [...held().filter((one) => one.lesson !== lesson), { lesson, answer: word, on }] });
+  save();
+}
+
+async function save() {
   status.textContent = "Saving";
-  const sent = await saveJobEdit(id, job.hash, { held: now });
-  if (sent.how === "saved") {
-    job = { ...job, hash: sent.hash, fields: { ...job.fields, held: now } };
-    status.textContent = "Saved.";
-  } else if (sent.how === "conflict") {
-    job = await data(`data/job/${id}.json`);
-    status.textContent = "The job was changed elsewhere just now. Tap again.";
-  } else {
-    status.textContent = "Not saved. Tap again when the program runs.";
-  }
-  for (const box of page.querySelectorAll(".after__answers input")) { // what is marked is what is stored
+  const sent = await editing.save();
+  status.textContent = TOLD[sent.how] ?? "";
+  mark();
+}
+
+/** What is marked is what is stored or kept. */
+function mark() {
+  for (const box of page.querySelectorAll(".after__answers input")) {
     const input = /** @type {HTMLInputElement} */ (box);
     input.checked = held().some((one) => `held-${one.lesson}` === input.name && one.answer === input.value);
   }
 }
+
+/** @type {Record<string, string>} */
+const TOLD = {
+  saved: "Saved.",
+  away: "No server took it. It is kept on this device.",
+  missing: "The job is no longer there. What you tapped is kept here.",
+  conflict: "The job was changed just now and its page is not new yet. Tap again in a moment: nothing is lost.",
+  refused: "The server would not take it. What you tapped is kept here.",
+  invalid: "Not saved: something in the job's answers is not right. What you tapped is kept here.",
+};

@@ -1,17 +1,14 @@
 /** Describing a job: one form, made from the declaration; the brief follows every change. */
-import { Briefs } from "./briefs.js";
-import { carriedBy } from "./carried.js";
-import { changesTo, tidy } from "./changes.js";
+import { Begun } from "./begun.js";
+import { tidy } from "./changes.js";
 import { control } from "./controls.js";
-import { boxOf, offerCutters } from "./jobkeep.js";
-import { askForLacking } from "./keep.js";
-import { newLessonId } from "./ids.js";
+import { openEdit } from "./editing.js";
+import { offerKept } from "./kept.js";
+import { briefNow, briefSoon } from "./livebrief.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { scaled } from "./scaled.js";
-import { saveJob, saveJobEdit } from "./send.js";
-import { address, data, need, remember, remembered } from "./site.js";
+import { address, data, need } from "./site.js";
 
-const WAIT_MS = 250;
 const NOT_ASKED = ["id", "held", "copied_from"];
 const FIRST = ["part", "material", "iso513", "machine"];
 /** A new sheet begins with one set-up and one operation in it. */
@@ -19,54 +16,61 @@ const EMPTY = { setups: [{ operations: [{}] }] };
 
 const form = /** @type {HTMLFormElement} */ (need("#job-form"));
 const status = need("#job-form-status");
-const told = need("#brief-status");
-const briefs = new Briefs();
+const beside = need("#job-form-beside");
 
 /** @type {any} the declaration */
 let declared;
 /** @type {{key: string, element: HTMLElement, read: () => any}[]} */
 let controls = [];
-/** @type {{id: string, hash: string, fields: Record<string, any>}} what is stored, or is to be */
-let sheet = { id: "", hash: "", fields: {} };
-let saved = false;
-let carried = false;
-let asked = 0;
-let clock = 0;
+/** @type {Begun | import("./editing.js").Editing} a new sheet, or changes to one */
+let work;
+/** @type {Record<string, any>} what a new sheet has beside what is asked */
+let unasked = {};
 
 /** @returns {Promise<{busy: () => boolean, watch: boolean}>} */
 export async function start() {
   const wanted = new URLSearchParams(location.hash.slice(1));
-  window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
+  window.addEventListener("hashchange", () => /[#&](id|copy)=/.test(location.hash) && location.reload());
   declared = await data("data/declaration.json");
-  const packed = wanted.get("sheet");
-  carried = Boolean(packed);
-  sheet = await begun(wanted.get("id"), wanted.get("copy"));
-  if (packed) sheet.fields = await carriedBy(packed, declared.job_fields) ?? EMPTY;
-  if (sheet.fields === EMPTY && packed) status.textContent = "The code holds no job that can be read. This is a new sheet.";
-  const kept = packed ? null : remembered(draftName());
-  fill(kept ?? sheet.fields);
-  if (kept) status.textContent = "What you had typed is back. It is not saved yet.";
-  need("#job-scale").hidden = !wanted.get("copy");
-  need("#scale-now").addEventListener("click", scale);
-  form.addEventListener("input", typed);
-  form.addEventListener("change", () => offerCutters(fields(), declared, renew));
-  form.addEventListener("submit", save);
-  refresh();
-  return { busy: () => !saved && Boolean(remembered(draftName())), watch: false };
-}
-
-/** @param {string | null} id @param {string | null} copy @returns {Promise<typeof sheet>} */
-async function begun(id, copy) {
+  const [id, copy] = [wanted.get("id"), wanted.get("copy")];
   const other = id ?? copy;
   const found = other && /^[0-9a-z-]+$/.test(other) ? await data(`data/job/${other}.json`) : null;
   if (other && !found) status.textContent = "There is no such job here. This is a new sheet.";
-  if (id && found) return found;
-  const fields = found ? { ...found.fields, id: null, held: null, copied_from: found.id } : EMPTY;
-  return { id: newLessonId(), hash: "", fields: tidy(fields) ?? EMPTY };
+  form.addEventListener("submit", save);
+  need("#job-scale").hidden = !copy;
+  need("#scale-now").addEventListener("click", scale);
+  await (id && found ? change(found) : begin(found));
+  offerKept(need("#kept"), work.draft.id);
+  briefNow(job);
+  return { busy: () => work.busy(), watch: false };
 }
 
-function draftName() {
-  return `job:${sheet.hash ? sheet.id : carried ? "carried" : "new"}`;
+/** @param {import("./editing.js").Stored} stored */
+async function change(stored) {
+  const facts = declared.job_fields.filter((/** @type {any} */ { key }) => key !== "held"); // answered on the job's page
+  const editing = await openEdit("job-edit", stored, facts, beside);
+  work = editing;
+  fill({ ...stored.fields, ...editing.changes() });
+  form.addEventListener("input", typed);
+  if (editing.broughtBack) status.textContent = BACK;
+}
+
+/** @param {import("./editing.js").Stored | null} model the job that it is a copy of */
+async function begin(model) {
+  const sheet = new Begun("job", beside);
+  work = sheet;
+  unasked = model ? { copied_from: model.id } : {};
+  fill({ ...tidy({ ...model?.fields, id: null, held: null }), ...unasked });
+  form.addEventListener("input", typed);
+  await sheet.bringBack(need("#kept"), show, (kept) => kept.fields.copied_from === unasked.copied_from);
+}
+
+/** @param {Record<string, any>} kept what an earlier visit typed into a new sheet */
+function show(kept) {
+  unasked = kept.copied_from ? { copied_from: kept.copied_from } : {};
+  fill(kept);
+  status.textContent = BACK;
+  briefNow(job);
 }
 
 /** @param {Record<string, any>} fields */
@@ -80,75 +84,58 @@ function fill(fields) {
   need("#job-more").replaceChildren(...by((key) => !FIRST.includes(key) && key !== "setups"));
 }
 
-/** @returns {Record<string, any>} every field as it stands, kept ones included */
+/** @returns {Record<string, any>} every field that is asked as it stands, null where it is empty */
 function fields() {
-  const now = Object.fromEntries(controls.map(({ key, read }) => [key, read()]));
-  const others = Object.fromEntries(NOT_ASKED.filter((key) => key !== "id").map((key) => [key, sheet.fields[key]]));
-  return tidy({ ...others, ...now }) ?? {};
+  return { ...unasked, ...Object.fromEntries(controls.map(({ key, read }) => [key, tidy(read())])) };
+}
+
+/** @returns {Record<string, any>} the same without what is empty */
+function job() {
+  return tidy(fields()) ?? {};
+}
+
+function keep() {
+  if (!work.write(work instanceof Begun ? job() : fields())) status.textContent = "This browser keeps nothing: save before you leave this page.";
 }
 
 function typed() {
-  remember(draftName(), fields());
+  keep();
   clearProblems(form);
-  clearTimeout(clock);
-  clock = setTimeout(refresh, WAIT_MS);
-}
-
-/** Only the newest question is answered. */
-async function refresh() {
-  asked += 1;
-  const mine = asked;
-  const job = fields();
-  if (!job.material && !job.iso513 && !job.setups) return;
-  told.textContent = "Looking through the memory";
-  try {
-    const reply = await briefs.of(job);
-    if (mine !== asked) return;
-    told.textContent = reply.ok ? "" : reply.message ?? "";
-    if (!reply.ok) return;
-    need("#brief").innerHTML = reply.brief;
-    await askForLacking(need("#brief"), { job, declared, goTo: (fact, at) => boxOf(form, fact, at), kept: renew });
-  } catch {
-    told.textContent = "No brief here just now: Python did not start. Saving works, and the job's page has its brief.";
-  }
-}
-
-/** The shop's list holds more than before: the brief is made with it. */
-function renew() {
-  briefs.renew();
-  refresh();
+  briefSoon(job);
 }
 
 function scale() {
   const by = Number(/** @type {HTMLInputElement} */ (need("#scale-by")).value.replace(",", "."));
   if (!(by > 0.001 && by < 1000)) return void (status.textContent = "Scale by a number such as 1.25 or 0.5.");
-  const { fields: larger, left } = scaled(fields(), by);
+  const { fields: larger, left } = scaled(job(), by);
   fill(larger);
   const missed = left.length ? ` Not scaled, since they are no plain lengths: ${left.join(", ")}.` : "";
   status.textContent = `The part's lengths are ${by} times what they were. Cutters, grip and cutting data are as they were: look at them.${missed}`;
   typed();
 }
 
-/** @param {Event} event */
+/** @param {Event} [event] */
 async function save(event) {
-  event.preventDefault();
+  event?.preventDefault();
   clearProblems(form);
   status.textContent = "Saving";
-  const now = fields();
-  const sent = sheet.hash ? await saveJobEdit(sheet.id, sheet.hash, changesTo(sheet.fields, now)) : await saveJob(sheet.id, now);
-  status.textContent = TOLD[sent.how] ?? "";
+  keep();
+  form.inert = true;
+  const sent = await work.save(save);
+  form.inert = false;
+  status.textContent = sent.how === "refused" ? `Not saved: ${sent.text}` : TOLD[sent.how] ?? "";
   if (sent.how === "invalid") showProblems(form, sent.problems);
-  if (sent.how === "refused") status.textContent = `Not saved: ${sent.text}`;
-  if (sent.how !== "saved") return;
-  saved = true;
-  remember(draftName(), null);
-  location.assign(address(sent.url));
+  if (sent.how === "away") need(".handover", beside).focus();
+  if (sent.how === "conflict") beside.querySelector("button")?.focus();
+  if (sent.how === "saved") location.assign(address(sent.url));
 }
+
+const BACK = "What you had typed is back. It is not saved yet.";
 
 /** @type {Record<string, string>} */
 const TOLD = {
   away: "No server took it. It is kept on this device, and the brief beside works without one.",
   missing: "The job is no longer there. What you typed is kept here.",
-  conflict: "The job's file was changed elsewhere. What you typed is kept here; open the job anew to see the other version.",
+  conflict: "Not saved yet: another version is stored. What you typed is kept here.",
   invalid: "Not saved yet: something in it is not right.",
 };

@@ -1,5 +1,5 @@
 /** After a save, the lesson's page asks at most three questions, one tap each. */
-import { saveEdit } from "./send.js";
+import { saveDraft } from "./send.js";
 import { data, fromTemplate, need } from "./site.js";
 
 const QUESTIONS = ["stage", "operation", "could_have"];
@@ -28,7 +28,7 @@ async function askAll(place, lesson, declared, open) {
   for (const key of open) {
     const word = await ask(place, declared, key);
     if (!word) continue;
-    const sent = await saveEdit(lesson.id, hash, { [key]: word });
+    const sent = await saveDraft({ id: "", kind: "edit", of: lesson.id, base: hash, fields: { [key]: word } });
     if (sent.how !== "saved") return tellUnsaved(place);
     hash = sent.hash;
   }

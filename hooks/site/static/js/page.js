@@ -12,6 +12,7 @@ const PAGES = {
   find: () => import("./find.js"),
   lesson: () => import("./next.js"),
   shop: () => import("./shopform.js"),
+  jobs: () => import("./jobs.js"),
   job: () => import("./job.js"),
   "job-form": () => import("./jobform.js"),
   import: () => import("./import.js"),

@@ -1,4 +1,5 @@
-/** The save endpoint as this page sees it: hello, a new lesson, an edit. Never throws. */
+/** The save endpoint as this page sees it: hello, whatever was drafted, a spreadsheet. Never throws. */
+import { KINDS } from "./kinds.js";
 import { root } from "./site.js";
 
 const PATIENCE_MS = 15000;
@@ -26,50 +27,13 @@ export async function hello() {
 }
 
 /**
- * @param {string} id made on this device; sending twice stores once
- * @param {Record<string, any>} fields
+ * @param {Pick<import("./drafts.js").Draft, "id"|"kind"|"of"|"base"|"fields">} draft sending twice stores once
  * @returns {Promise<Outcome>}
  */
-export function saveLesson(id, fields) {
-  return post("api/lessons", { id, fields });
-}
-
-/**
- * @param {string} id
- * @param {string} base content hash that the edit began from
- * @param {Record<string, any>} changes only the changed keys; null takes a key away
- * @returns {Promise<Outcome>}
- */
-export function saveEdit(id, base, changes) {
-  return post(`api/lessons/${id}`, { base, changes });
-}
-
-/**
- * @param {string} id
- * @param {Record<string, any>} fields
- * @returns {Promise<Outcome>}
- */
-export function saveJob(id, fields) {
-  return post("api/jobs", { id, fields });
-}
-
-/**
- * @param {string} id
- * @param {string} base content hash that the edit began from
- * @param {Record<string, any>} changes
- * @returns {Promise<Outcome>}
- */
-export function saveJobEdit(id, base, changes) {
-  return post(`api/jobs/${id}`, { base, changes });
-}
-
-/**
- * @param {string} base content hash of shop.yaml that the edit began from
- * @param {Record<string, any>} changes
- * @returns {Promise<Outcome>}
- */
-export function saveShop(base, changes) {
-  return post("api/shop", { base, changes });
+export function saveDraft({ id, kind, of, base = "", fields }) {
+  const { api, edits } = KINDS[kind];
+  if (!edits) return post(api, { id, fields });
+  return post(kind === "settings" ? api : `${api}/${of}`, { base, changes: fields });
 }
 
 /**
