@@ -5,7 +5,8 @@ from typing import Any
 
 from calc.catalogue import work_out
 from calc.present import answer_html
-from calc.quantity import Refused
+from calc.quantity import Quantity, Refused
+from calc.typed import read
 
 
 def respond(name: str, typed_json: str, system: str) -> str:
@@ -17,6 +18,24 @@ def respond(name: str, typed_json: str, system: str) -> str:
         return _refusal(refusal.field, refusal.message)
     except (ArithmeticError, ValueError):
         return _refusal("", "These numbers are too far apart to be worked out.")
+
+
+def fault(text: str, quantity_json: str) -> str:
+    """What is wrong with `text` as one number of a form, JSON of the line to say; "" where nothing is.
+
+    `quantity_json` holds arguments of a Quantity. An empty box is no fault: whether it may be is the form's affair.
+
+    >>> fault("6 kg", '{"name": "stub", "label": "Stub", "unit": "mm"}')
+    '"Stub is a length in mm or in, and kg is a mass"'
+    >>> fault("6 mm", '{"name": "stub", "label": "Stub", "unit": "mm"}')
+    '""'
+    """
+    try:
+        if text.strip():
+            read(text, Quantity(**json.loads(quantity_json)))
+    except Refused as refusal:
+        return json.dumps(refusal.message)
+    return json.dumps("")
 
 
 def _typed(typed_json: str) -> dict[str, str]:

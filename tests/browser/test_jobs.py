@@ -151,3 +151,28 @@ def test_the_table_takes_all_cutters_of_the_shop(desktop: Any, open_tab: OpenTab
     expect(page.locator("[name=cutters]")).to_have_value(re.compile("6 mm x 3; 12 mm x 3; 63 mm x 2"))
     expect(page.locator("#answer .rows tbody tr").nth(3)).to_be_visible()
     expect(page.locator("#python-status")).to_contain_text("cutters")
+
+
+def test_a_wrong_number_is_told_when_its_box_is_left(desktop: Any, open_tab: OpenTab) -> None:
+    """Not while typing; in the words of the save; it goes as soon as it is mended, and other boxes keep theirs."""
+    page = open_tab(desktop, "jobs/edit/").page
+    size, teeth = f"{FIRST}.cutter.cutter_diameter", f"{FIRST}.cutter.teeth"
+    for name, text, said in ((size, "6 kg", "mass"), (teeth, "2.5", "not a whole number")):
+        page.locator(f"[name='{name}']").press_sequentially(text)
+        assert page.locator(f"[data-for='{name}']").is_hidden()
+        page.keyboard.press("Tab")
+        expect(page.locator(f"[data-for='{name}']")).to_contain_text(said)
+        expect(page.locator(f"[name='{name}']")).to_have_value(text)
+    page.fill(f"[name='{size}']", "6 mm")
+    expect(page.locator(f"[data-for='{size}']")).to_be_hidden()
+    expect(page.locator(f"[name='{size}']")).not_to_have_attribute("aria-invalid", "true")
+    expect(page.locator(f"[data-for='{teeth}']")).to_be_visible()
+
+
+def test_the_shop_s_form_tells_a_wrong_number_too(desktop: Any, open_tab: OpenTab) -> None:
+    """A speed in millimetres, told at its box before any save."""
+    page = open_tab(desktop, "shop/").page
+    name = "machines.0.max_spindle_speed"
+    page.fill(f"[name='{name}']", "8000 mm")
+    page.keyboard.press("Tab")
+    expect(page.locator(f"[data-for='{name}']")).to_contain_text("mm is a length")

@@ -3,6 +3,7 @@ import { Briefs } from "./briefs.js";
 import { changedKeys, tidy } from "./changes.js";
 import { control } from "./controls.js";
 import { newLessonId } from "./ids.js";
+import { watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { scaled } from "./scaled.js";
 import { saveJob, saveJobEdit } from "./send.js";
@@ -40,6 +41,7 @@ export async function start() {
   if (kept) status.textContent = "What you had typed is back. It is not saved yet.";
   need("#job-scale").hidden = !wanted.get("copy");
   need("#scale-now").addEventListener("click", scale);
+  watchNumbers(form, briefs.python);
   form.addEventListener("input", typed);
   form.addEventListener("submit", save);
   refresh();
@@ -80,7 +82,6 @@ function fields() {
 
 function typed() {
   remember(draftName(), fields());
-  clearProblems(form);
   clearTimeout(clock);
   clock = setTimeout(refresh, WAIT_MS);
 }

@@ -46,17 +46,47 @@ export function mark(form, line, text) {
   line.hidden = false;
   for (const control of controls(form, line)) {
     control.setAttribute("aria-invalid", "true");
-    control.setAttribute("aria-describedby", line.id);
+    describe(control, line.id, true);
   }
 }
 
 /** @param {HTMLElement} form */
 export function clearProblems(form) {
-  for (const found of form.querySelectorAll(".field__error:not([hidden])")) {
-    const line = /** @type {HTMLElement} */ (found);
-    line.hidden = true;
-    line.textContent = "";
-    controls(form, line).forEach((control) => control.removeAttribute("aria-invalid"));
+  told(form).forEach((line) => clear(form, line));
+}
+
+/**
+ * What was said of one box, and of what it is a part of; other boxes keep theirs.
+ * @param {HTMLElement} form
+ * @param {string} path
+ */
+export function clearAt(form, path) {
+  told(form).filter(({ dataset }) => dataset.for && `${path}.`.startsWith(`${dataset.for}.`)).forEach((line) => clear(form, line));
+}
+
+/**
+ * A box keeps its help beside what is wrong with it.
+ * @param {Element} control @param {string} id @param {boolean} by
+ */
+function describe(control, id, by) {
+  const others = (control.getAttribute("aria-describedby") ?? "").split(" ").filter((one) => one && one !== id);
+  const ids = by ? [...others, id] : others;
+  if (ids.length) control.setAttribute("aria-describedby", ids.join(" "));
+  else control.removeAttribute("aria-describedby");
+}
+
+/** @param {HTMLElement} form @returns {HTMLElement[]} the lines that say something */
+function told(form) {
+  return Array.from(form.querySelectorAll(".field__error:not([hidden])"));
+}
+
+/** @param {HTMLElement} form @param {HTMLElement} line */
+function clear(form, line) {
+  line.hidden = Boolean(line.dataset.for); // the line of other problems is empty when there are none
+  line.textContent = "";
+  for (const control of controls(form, line)) {
+    control.removeAttribute("aria-invalid");
+    describe(control, line.id, false);
   }
 }
 

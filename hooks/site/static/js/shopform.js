@@ -1,6 +1,7 @@
 /** The shop's settings: one form made from the declaration, saved into shop.yaml; what was not changed stays as written. */
 import { changedKeys } from "./changes.js";
 import { control } from "./controls.js";
+import { ownPython, watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { saveShop } from "./send.js";
 import { data, need, remember, remembered } from "./site.js";
@@ -27,7 +28,8 @@ export async function start() {
   const words = (/** @type {string} */ of) => declared.vocabularies[of]?.words ?? [];
   controls = declared.shop_fields.map((/** @type {any} */ field) => ({ key: field.key, ...control(field, { ...shop.fields, ...kept }[field.key], words) }));
   need("#shop-fields").replaceChildren(...controls.map(({ element }) => element));
-  form.addEventListener("input", () => { remember(DRAFT, changes()); clearProblems(form); });
+  watchNumbers(form, ownPython());
+  form.addEventListener("input", () => remember(DRAFT, changes()));
   form.addEventListener("submit", save);
   return { busy: () => Boolean(remembered(DRAFT)), watch: false };
 }
