@@ -176,3 +176,31 @@ def test_the_shop_s_form_tells_a_wrong_number_too(desktop: Any, open_tab: OpenTa
     page.fill(f"[name='{name}']", "8000 mm")
     page.keyboard.press("Tab")
     expect(page.locator(f"[data-for='{name}']")).to_contain_text("mm is a length")
+
+
+def test_a_sheet_is_begun_empty_and_nothing_typed_is_lost(desktop: Any, open_tab: OpenTab) -> None:
+    """What was brought back is put aside by one tap, and comes back by another, later as well."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page, "bronze, old lot")
+    hand.page.close()
+    page = open_tab(desktop, "jobs/edit/").page
+    material = page.locator("[name=material]")
+    page.get_by_role("button", name="Begin empty").click()
+    expect(material).to_have_value("")
+    expect(page.locator("#brief-status")).to_contain_text("as soon as there is something")
+    page.fill("[name=material]", "316L")
+    page.reload()
+    page.wait_for_selector("html[data-ready=yes]")
+    back = page.get_by_role("button", name="Bring back")
+    for text in ("bronze, old lot", "316L", "bronze, old lot"):
+        back.click()
+        expect(material).to_have_value(text)
+    expect(page.locator(f"[name='{FIRST}.cutter.tool_kind']")).to_have_value("end_mill")
+
+
+def test_a_copy_is_not_hidden_by_a_half_typed_sheet(site: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """A new sheet's draft stays with the new sheet."""
+    three_facts(open_tab(desktop, "jobs/edit/").page, "bronze, old lot")
+    page = open_tab(desktop, "jobs/edit/#copy=20260508-081500-c4e7n").page
+    expect(page.locator("[name=material]")).to_have_value("5083")
+    expect(page.locator("#job-form-status")).to_have_text("")

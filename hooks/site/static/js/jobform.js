@@ -1,5 +1,6 @@
 /** Describing a job: one form, made from the declaration; the brief follows every change. */
-import { Briefs } from "./briefs.js";
+import { Aside } from "./aside.js";
+import { BriefBeside } from "./beside.js";
 import { changedKeys, tidy } from "./changes.js";
 import { control } from "./controls.js";
 import { newLessonId } from "./ids.js";
@@ -9,7 +10,7 @@ import { scaled } from "./scaled.js";
 import { saveJob, saveJobEdit } from "./send.js";
 import { address, data, need, remember, remembered } from "./site.js";
 
-const WAIT_MS = 250;
+const BACK = "What you had typed is back. It is not saved yet.";
 const NOT_ASKED = ["id", "held", "copied_from"];
 const FIRST = ["part", "material", "iso513", "machine"];
 /** A new sheet begins with one set-up and one operation in it. */
@@ -17,8 +18,7 @@ const EMPTY = { setups: [{ operations: [{}] }] };
 
 const form = /** @type {HTMLFormElement} */ (need("#job-form"));
 const status = need("#job-form-status");
-const told = need("#brief-status");
-const briefs = new Briefs();
+const beside = new BriefBeside();
 
 /** @type {any} the declaration */
 let declared;
@@ -27,8 +27,6 @@ let controls = [];
 /** @type {{id: string, hash: string, fields: Record<string, any>}} what is stored, or is to be */
 let sheet = { id: "", hash: "", fields: {} };
 let saved = false;
-let asked = 0;
-let clock = 0;
 
 /** @returns {Promise<{busy: () => boolean, watch: boolean}>} */
 export async function start() {
@@ -38,13 +36,14 @@ export async function start() {
   sheet = await begun(wanted.get("id"), wanted.get("copy"));
   const kept = remembered(draftName());
   fill(kept ?? sheet.fields);
-  if (kept) status.textContent = "What you had typed is back. It is not saved yet.";
+  if (kept) status.textContent = BACK;
+  new Aside({ draft: draftName(), label: beginning(), read: fields, show });
   need("#job-scale").hidden = !wanted.get("copy");
   need("#scale-now").addEventListener("click", scale);
-  watchNumbers(form, briefs.python);
+  watchNumbers(form, beside.python);
   form.addEventListener("input", typed);
   form.addEventListener("submit", save);
-  refresh();
+  beside.follow(fields());
   return { busy: () => !saved && Boolean(remembered(draftName())), watch: false };
 }
 
@@ -58,8 +57,21 @@ async function begun(id, copy) {
   return { id: newLessonId(), hash: "", fields: tidy(fields) ?? EMPTY };
 }
 
+/** A copy has a draft of its own: a half-typed new sheet must not come in its place. */
 function draftName() {
-  return `job:${sheet.hash ? sheet.id : "new"}`;
+  const { copied_from: model } = sheet.fields;
+  return `job:${sheet.hash ? sheet.id : model ? `copy of ${model}` : "new"}`;
+}
+
+function beginning() {
+  return sheet.hash ? "Back to what is stored" : sheet.fields.copied_from ? "Begin with the copy" : "Begin empty";
+}
+
+/** @param {Record<string, any> | null} typed */
+function show(typed) {
+  fill(typed ?? sheet.fields);
+  status.textContent = typed ? BACK : "What you had typed is put aside; one tap brings it back.";
+  beside.follow(fields());
 }
 
 /** @param {Record<string, any>} fields */
@@ -82,25 +94,7 @@ function fields() {
 
 function typed() {
   remember(draftName(), fields());
-  clearTimeout(clock);
-  clock = setTimeout(refresh, WAIT_MS);
-}
-
-/** Only the newest question is answered. */
-async function refresh() {
-  asked += 1;
-  const mine = asked;
-  const job = fields();
-  if (!job.material && !job.iso513 && !job.setups) return;
-  told.textContent = "Looking through the memory";
-  try {
-    const reply = await briefs.of(job);
-    if (mine !== asked) return;
-    told.textContent = reply.ok ? "" : reply.message ?? "";
-    if (reply.ok) need("#brief").innerHTML = reply.brief;
-  } catch {
-    told.textContent = "No brief here just now: Python did not start. Saving works, and the job's page has its brief.";
-  }
+  beside.soon(fields);
 }
 
 function scale() {
