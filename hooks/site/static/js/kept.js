@@ -69,7 +69,7 @@ export function offerKept(place, writable) {
 
 /** @param {import("./drafts.js").Draft} draft */
 export function nameOf(draft) {
-  if (draft.kind === "edit") return `Changes to lesson ${draft.lesson}: ${Object.keys(draft.fields).join(", ")}`;
+  if (draft.kind === "edit") return `Changes to lesson ${draft.lesson}: ${Object.keys(draft.fields).join(", ").replaceAll("_", " ")}`;
   return draft.fields.said || "A note without words";
 }
 

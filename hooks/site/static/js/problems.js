@@ -28,7 +28,7 @@ export function showProblems(form, problems) {
   for (const { field, text } of problems) {
     const line = errorLine(form, field);
     if (line) mark(form, line, text);
-    else homeless.push(`${field}: ${text}`);
+    else homeless.push(text);
   }
   const rest = form.querySelector("[data-other-problems]");
   if (rest) rest.textContent = homeless.join(" ");
