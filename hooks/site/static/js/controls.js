@@ -3,7 +3,8 @@
  * The pieces are `<template>` elements of the edit page.
  */
 import { withOffset } from "./ids.js";
-import { groupControl, listControl } from "./many.js";
+import { groupControl } from "./many.js";
+import { listControl } from "./rows.js";
 import { fromTemplate, need } from "./site.js";
 
 /**

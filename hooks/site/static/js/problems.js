@@ -8,13 +8,26 @@
  * @returns {HTMLElement | null} its error line
  */
 export function errorLine(form, path) {
-  const parts = path.split(".");
+  const parts = onPage(form, path).split(".");
   while (parts.length) {
     const line = form.querySelector(`.field__error[data-for="${CSS.escape(parts.join("."))}"]`);
     if (line) return /** @type {HTMLElement} */ (line);
     parts.pop();
   }
   return null;
+}
+
+/**
+ * A problem counts the rows that were sent; the page has empty ones and some that were taken away besides.
+ * @param {ParentNode} form
+ * @param {string} path
+ * @returns {string} as the boxes are named
+ */
+function onPage(form, path) {
+  return path.split(".").reduce((here, part) => {
+    const row = form.querySelector(`[data-list="${CSS.escape(here)}"] > [data-at="${CSS.escape(part)}"]`);
+    return /** @type {HTMLElement | null} */ (row)?.dataset.path ?? (here ? `${here}.${part}` : part);
+  }, "");
 }
 
 /**
@@ -44,6 +57,7 @@ export function showProblems(form, problems) {
 export function mark(form, line, text) {
   line.textContent = line.hidden ? text : `${line.textContent} ${text}`;
   line.hidden = false;
+  for (let fold = line.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
   for (const control of controls(form, line)) {
     control.setAttribute("aria-invalid", "true");
     describe(control, line.id, true);
