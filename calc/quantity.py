@@ -1,7 +1,8 @@
 """A quantity as data, a reading of one, and the refusal of what cannot be used."""
 
 import difflib
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -84,6 +85,25 @@ class Reading:
 def missing(quantity: Quantity) -> Refused:
     """The refusal of an input that is needed and was not given."""
     return Refused(quantity.name, f"{quantity.label} ({quantity.name}) is needed: {takes(quantity)}")
+
+
+def plainly(message: str, quantities: Iterable[Quantity]) -> str:
+    """A refusal as a page says it: labels in the place of names, which are for terminals and files.
+
+    >>> speed = Quantity("spindle_speed", "Spindle speed", "rpm")
+    >>> plainly("Spindle speed (spindle_speed) is needed", [speed])
+    'Spindle speed is needed'
+    >>> plainly("Give either spindle_speed or feed", [speed])
+    'Give either spindle speed or feed'
+    """
+    for one in quantities:
+        message = message.replace(f" ({one.name})", "")
+        if "_" in one.name:  # a name of one word reads as the word it is
+            label = one.label if one.label[1:2].isupper() else one.label[:1].lower() + one.label[1:]
+            message = re.sub(rf"\b{re.escape(one.name)}\b", label, message)
+        for choice in one.choices:
+            message = message.replace(choice, choice.replace("_", " "))
+    return message[:1].upper() + message[1:]
 
 
 def takes(quantity: Quantity) -> str:

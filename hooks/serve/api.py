@@ -102,7 +102,7 @@ class _Told:
         if isinstance(error, write.NotFound):
             raise Refused(404, f"There is no such {self._name}.") from None
         if isinstance(error, write.Invalid):
-            problems = [{"field": problem.field, "text": problem.text} for problem in error.problems]
+            problems = [{"field": problem.field, "text": problem.told or problem.text} for problem in error.problems]
             raise Refused(400, "Some answers cannot be taken as they are.", problems=problems) from None
 
 

@@ -71,7 +71,7 @@ def _check(value: Any, wanted: Field) -> None:
     except NotStrict as broken:
         raise OddCell(broken.problem.text) from None
     if reading.problems:
-        raise OddCell(reading.problems[0].text)
+        raise OddCell(reading.problems[0].told or reading.problems[0].text)
 
 
 def _converted(cell: str, wanted: Field, heading: str, manner: Manner) -> Any:

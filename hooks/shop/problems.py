@@ -2,21 +2,24 @@
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from dataclasses import field as aside
 
 
 @dataclass(frozen=True, order=True)
 class Problem:
     """One thing wrong. `path` is relative to the shop's folder, line and column count from 1.
 
-    `field` is the dotted path of the answer it is about ("cutter.cutter_diameter", "why.0"), or "".
+    `field` is the dotted path of the answer it is about ("cutter.cutter_diameter", "why.0"), or "". `told` is
+    what a form says, which knows labels and no keys; "" where that is the same as `text`.
     """
 
     path: str
     line: int
     column: int
     text: str
-    field: str = field(default="", compare=False)
+    field: str = aside(default="", compare=False)
+    told: str = aside(default="", compare=False)
 
     def __str__(self) -> str:
         return f"{self.path}:{self.line}:{self.column}: {self.text}"

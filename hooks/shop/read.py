@@ -229,7 +229,7 @@ def settings_of(text: bytes) -> tuple[dict[str, Any], dict[str, Any], list[Probl
                 node = at(tree, (kind, str(n), "key"))
                 reading.wrong(node, f"a second {kind[:-1]} {quoted(str(key))}: each needs a key of its own")
     if "address" in settings and not ADDRESS.fullmatch(settings["address"]):
-        expected = "an address such as https://example.org/shop/"
-        reading.wrong(tree.entries["address"], f'"address" (expected {expected}, found {quoted(settings["address"])})')
+        what = f"expected an address such as https://example.org/shop/, found {quoted(settings['address'])}"
+        reading.wrong(tree.entries["address"], f'"address" ({what})', f"Address it is published at: {what}.")
         del settings["address"]
     return settings, plain(tree), reading.problems

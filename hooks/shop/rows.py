@@ -187,7 +187,7 @@ class Events:
             content = write.content_of(id_, fields)
         except write.Invalid as invalid:
             problem = invalid.problems[0]
-            self._rows.note(row, self._rows.at(problem.field), problem.text, stops=True)
+            self._rows.note(row, self._rows.at(problem.field), problem.told or problem.text, stops=True)
             return None
         event = Event(row.number, id_, fields, content, "")
         if id_ not in self._there:

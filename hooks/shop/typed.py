@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Any
 
-from calc.quantity import Refused
+from calc.quantity import Refused, plainly
 from calc.typed import read as read_quantity
 from hooks.shop.fields import Field
 from hooks.shop.nodes import Group, Items, Node, Text
@@ -24,9 +24,14 @@ class Reading:
     path: str
     problems: list[Problem] = field(default_factory=list)
 
-    def wrong(self, node: Node, text: str) -> None:
-        """Note a problem at a node."""
-        self.problems.append(Problem(self.path, node.line, node.column, text, node.field))
+    def wrong(self, node: Node, text: str, told: str = "") -> None:
+        """Note a problem at a node, and how a form tells it where that is another way."""
+        self.problems.append(Problem(self.path, node.line, node.column, text, node.field, told))
+
+    def _unlike(self, node: Text, wanted: Field, expected: str, hint: str = "", told: str = "") -> None:
+        found = f"found {quoted(node.value)}{hint}"
+        said = f"{_called(wanted)}: {told or f'expected {expected}'}, {found}."
+        self.wrong(node, f'"{wanted.key}" (expected {expected}, {found})', said)
 
     def group(self, node: Node, fields: Iterable[Field]) -> dict[str, Any]:
         """The typed values of a group's keys; unknown and missing keys are problems."""
@@ -39,7 +44,7 @@ class Reading:
         for one in declared.values():
             if one.required and one.key not in node.entries:
                 missing = Text(node.line, node.column, field=_under(node.field, one.key))
-                self.wrong(missing, f'"{one.key}" is missing ({one.label.rstrip("?")})')
+                self.wrong(missing, f'"{one.key}" is missing ({_called(one)})', f"{_called(one)} is missing.")
         values = {key: self.value(inner, declared[key]) for key, inner in node.entries.items() if key in declared}
         return {key: value for key, value in values.items() if value is not None}
 
@@ -54,9 +59,11 @@ class Reading:
         if not isinstance(node, Text):
             return self.wrong(node, _expected(Text, node))
         if not node.value.strip():
-            return self.wrong(node, f'"{wanted.key}" is empty; take the key away or say it')
+            text = f'"{wanted.key}" is empty; take the key away or say it'
+            return self.wrong(node, text, f"{_called(wanted)} is empty.")
         if CONTROL.search(node.value):
-            return self.wrong(node, f'"{wanted.key}" holds a control character')
+            told = f"{_called(wanted)} holds a control character."
+            return self.wrong(node, f'"{wanted.key}" holds a control character', told)
         return SCALARS[wanted.type](self, node, wanted)
 
     def _list(self, node: Node, wanted: Field) -> tuple[Any, ...] | None:
@@ -78,20 +85,20 @@ class Reading:
 
     def _text(self, node: Text, wanted: Field) -> str | None:
         if wanted.longest and len(node.value) > wanted.longest:
-            return self.wrong(node, f"too long (expected at most {wanted.longest} characters, found {len(node.value)})")
+            text = f"too long (expected at most {wanted.longest} characters, found {len(node.value)})"
+            return self.wrong(node, text, f"{_called(wanted)}: {text}.")
         return node.value
 
     def _one_of(self, node: Text, wanted: Field) -> str | None:
         keys = [word.key for word in VOCABULARIES[wanted.of].words]
         if node.value in keys:
             return node.value
-        hint = nearest(node.value, keys)
         expected = "one of " + ", ".join(keys if len(keys) <= 8 else [*keys[:7], "..."])
-        return self.wrong(node, f'"{wanted.key}" (expected {expected}, found {quoted(node.value)}{hint})')
+        return self._unlike(node, wanted, expected, nearest(node.value, keys), "expected one of its words")
 
     def _yes_no(self, node: Text, wanted: Field) -> bool | None:
         if node.value not in ("yes", "no"):
-            return self.wrong(node, f'"{wanted.key}" (expected "yes" or "no", found {quoted(node.value)})')
+            return self._unlike(node, wanted, '"yes" or "no"')
         return node.value == "yes"
 
     def _datetime(self, node: Text, wanted: Field) -> datetime | None:
@@ -100,23 +107,21 @@ class Reading:
         except ValueError:
             found = None
         if found is None or found.tzinfo is None:
-            expected = 'a time with its offset such as "2026-03-11T15:02:12+00:00"'
-            return self.wrong(node, f'"{wanted.key}" (expected {expected}, found {quoted(node.value)})')
+            return self._unlike(node, wanted, 'a time with its offset such as "2026-03-11T15:02:12+00:00"')
         return found
 
     def _date(self, node: Text, wanted: Field) -> date | None:
         try:
             return date.fromisoformat(node.value)
         except ValueError:
-            expected = 'a day such as "2026-03-20"'
-            return self.wrong(node, f'"{wanted.key}" (expected {expected}, found {quoted(node.value)})')
+            return self._unlike(node, wanted, 'a day such as "2026-03-20"')
 
     def _quantity(self, node: Text, wanted: Field) -> Any:
         assert wanted.quantity is not None
         try:
             return read_quantity(node.value, wanted.quantity)
         except Refused as refusal:
-            return self.wrong(node, refusal.message)
+            return self.wrong(node, refusal.message, plainly(refusal.message, [wanted.quantity]))
 
 
 def plain(value: Node) -> Any:
@@ -139,6 +144,11 @@ def at(node: Node, where: Iterable[str]) -> Node:
             return node
         node = entries[key]
     return node
+
+
+def _called(wanted: Field) -> str:
+    """What a form calls a field."""
+    return wanted.label.rstrip("?")
 
 
 def _expected(wanted: type, node: Node) -> str:

@@ -62,9 +62,15 @@ def field_data(declared: Field) -> dict[str, Any]:
         "longest": declared.longest,
         "unit": declared.unit,
         "by": declared.by,
+        "quantity": _quantity_data(declared.quantity) if declared.quantity else None,
         "item": field_data(declared.item) if declared.item else None,
         "parts": [field_data(part) for part in declared.parts],
     }
+
+
+def _quantity_data(quantity: Quantity) -> dict[str, Any]:
+    """What `calc.page.fault` must know to look at a number before it is saved."""
+    return {key: getattr(quantity, key) for key in ("name", "label", "unit", "kind", "low", "high")}
 
 
 def calculator_data(calculator: Calculator) -> dict[str, Any]:

@@ -173,3 +173,56 @@ def test_the_table_takes_all_cutters_of_the_shop(desktop: Any, open_tab: OpenTab
     expect(page.locator("[name=cutters]")).to_have_value(re.compile("6 mm x 3; 12 mm x 3; 63 mm x 2"))
     expect(page.locator("#answer .rows tbody tr").nth(3)).to_be_visible()
     expect(page.locator("#python-status")).to_contain_text("cutters")
+
+
+def test_a_wrong_number_is_told_when_its_box_is_left(desktop: Any, open_tab: OpenTab) -> None:
+    """Not while typing; in the words of the save; it goes as soon as it is mended, and other boxes keep theirs."""
+    page = open_tab(desktop, "jobs/edit/").page
+    size, teeth = f"{FIRST}.cutter.cutter_diameter", f"{FIRST}.cutter.teeth"
+    for name, text, said in ((size, "6 kg", "mass"), (teeth, "2.5", "not a whole number")):
+        page.locator(f"[name='{name}']").press_sequentially(text)
+        assert page.locator(f"[data-for='{name}']").is_hidden()
+        page.keyboard.press("Tab")
+        expect(page.locator(f"[data-for='{name}']")).to_contain_text(said)
+        expect(page.locator(f"[name='{name}']")).to_have_value(text)
+    page.fill(f"[name='{size}']", "6 mm")
+    expect(page.locator(f"[data-for='{size}']")).to_be_hidden()
+    expect(page.locator(f"[name='{size}']")).not_to_have_attribute("aria-invalid", "true")
+    expect(page.locator(f"[data-for='{teeth}']")).to_be_visible()
+
+
+def test_the_shop_s_form_tells_a_wrong_number_too(desktop: Any, open_tab: OpenTab) -> None:
+    """A speed in millimetres, told at its box before any save."""
+    page = open_tab(desktop, "shop/").page
+    name = "machines.0.max_spindle_speed"
+    page.fill(f"[name='{name}']", "8000 mm")
+    page.keyboard.press("Tab")
+    expect(page.locator(f"[data-for='{name}']")).to_contain_text("mm is a length")
+
+
+def test_a_sheet_is_begun_empty_and_nothing_typed_is_lost(desktop: Any, open_tab: OpenTab) -> None:
+    """What was brought back is put aside by one tap, and comes back by another, later as well."""
+    hand = open_tab(desktop, "jobs/edit/")
+    three_facts(hand.page, "bronze, old lot")
+    hand.page.close()
+    page = open_tab(desktop, "jobs/edit/").page
+    material = page.locator("[name=material]")
+    page.get_by_role("button", name="Begin empty").click()
+    expect(material).to_have_value("")
+    expect(page.locator("#brief-status")).to_contain_text("as soon as there is something")
+    page.fill("[name=material]", "316L")
+    page.reload()
+    page.wait_for_selector("html[data-ready=yes]")
+    back = page.get_by_role("button", name="Bring back")
+    for text in ("bronze, old lot", "316L", "bronze, old lot"):
+        back.click()
+        expect(material).to_have_value(text)
+    expect(page.locator(f"[name='{FIRST}.cutter.tool_kind']")).to_have_value("end_mill")
+
+
+def test_a_copy_is_not_hidden_by_a_half_typed_sheet(site: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """A new sheet's draft stays with the new sheet."""
+    three_facts(open_tab(desktop, "jobs/edit/").page, "bronze, old lot")
+    page = open_tab(desktop, "jobs/edit/#copy=20260508-081500-c4e7n").page
+    expect(page.locator("[name=material]")).to_have_value("5083")
+    expect(page.locator("#job-form-status")).to_have_text("")

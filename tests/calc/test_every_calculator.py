@@ -122,6 +122,18 @@ def test_hostile_input_gives_a_value_or_one_plain_line(name: str, data: st.DataO
         assert reply["message"] and "\n" not in reply["message"]
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_refusal_on_a_page_names_no_key(name: str) -> None:
+    """Labels and words as they are said; the names are for the terminal."""
+    calculator = named(name)
+    wrong = [{one.name: text} for one in calculator.inputs for text in ("-1", "zz", "6 kg")]
+    tries = [{}, *wrong, *({**calculator.example, **one} for one in wrong), *random_inputs(name, 7, 20)]
+    replies = [json.loads(respond(name, json.dumps(typed), "metric")) for typed in tries]
+    said = [reply["message"] for reply in replies if not reply["ok"]]
+    names = "|".join(rf"\({one.name}\)" for one in calculator.inputs)
+    assert said and [line for line in said if re.search(rf"[a-z]_[a-z]|{names}", line)] == []
+
+
 def _some(name: str, data: st.DataObject) -> dict[str, str]:
     """Part of the example, so that not everything is refused for being missing."""
     example = dict(named(name).example)

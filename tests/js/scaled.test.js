@@ -1,7 +1,7 @@
 /** A copied job at another size. */
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { scaled, scaledLength } from "../../hooks/site/static/js/scaled.js";
+import { scaled, scaledBy, scaledLength } from "../../hooks/site/static/js/scaled.js";
 
 test("every form of length that the boxes take is scaled", () => {
   const cases = [["12", "6"], ["12 mm", "6 mm"], [".25in", "0.125in"], ['1/4"', '0.125"'], ["2 1/2 in", "1.25 in"], ["0,5 mm", "0.25 mm"]];
@@ -22,4 +22,11 @@ test("the part grows, cutters and grip do not, and what was left is told", () =>
   assert.deepEqual(fields.setups[0].operations[0].geometry, { corner_radius: "8 mm", depth: "deep", thread: "M6" });
   assert.deepEqual(left, ["depth deep"]);
   assert.equal(job.stock.finished_length, "100 mm");
+});
+
+test("what is no number to scale by is told, and nothing changes", () => {
+  for (const bad of ["", "two", "0", "-1", "5000"]) assert.equal(scaledBy({ part: "x" }, bad).fields, null);
+  const { fields, said } = scaledBy({ stock: { finished_length: "10 mm" } }, "1,5");
+  assert.equal(fields.stock.finished_length, "15 mm");
+  assert.match(said, /1\.5 times/);
 });

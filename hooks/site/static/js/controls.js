@@ -3,7 +3,8 @@
  * The pieces are `<template>` elements of the edit page.
  */
 import { withOffset } from "./ids.js";
-import { groupControl, listControl } from "./many.js";
+import { groupControl } from "./many.js";
+import { listControl } from "./rows.js";
 import { fromTemplate, need } from "./site.js";
 
 /**
@@ -16,6 +17,7 @@ import { fromTemplate, need } from "./site.js";
  * @property {string} [of]   the vocabulary, or what is referred to
  * @property {number} [longest]
  * @property {string} [unit]
+ * @property {object} [quantity]  what a number is read as
  * @property {FieldSpec} [item]   of a list
  * @property {FieldSpec[]} [parts] of a group
  *
@@ -63,6 +65,7 @@ function single(field, value, words, path) {
   if (!free) choices.forEach((word) => box.append(new Option(word.label, word.key)));
   if (value && box instanceof HTMLSelectElement && !choices.some((word) => word.key === value)) box.append(new Option(value, value));
   if (field.unit && field.unit !== "1") box.placeholder = field.unit;
+  if (field.quantity) box.dataset.quantity = JSON.stringify(field.quantity);
   const shown = field.type === "datetime" ? (value ?? "").slice(0, 16) : value ?? "";
   box.value = shown;
   const read = () => {

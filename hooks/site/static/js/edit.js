@@ -4,6 +4,7 @@ import { changedKeys } from "./changes.js";
 import { control } from "./controls.js";
 import { openEdit } from "./editing.js";
 import { factsOf, sumAddress } from "./facts.js";
+import { ownPython, watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { address, data, need } from "./site.js";
 
@@ -35,6 +36,8 @@ export async function start() {
   need("#edit-tools").hidden = false;
   need("#edit-every").addEventListener("click", showAll);
   all.addEventListener("submit", saveAll);
+  const python = ownPython();
+  for (const form of [cards, all]) watchNumbers(form, python);
   questions = openQuestions(declared.fields, lesson.fields);
   if (editing.broughtBack) showAll();
   else nextQuestion();

@@ -1,47 +1,52 @@
 /** Describing a job: one form, made from the declaration; the brief follows every change. */
+import { Aside } from "./aside.js";
 import { Begun } from "./begun.js";
+import { BriefBeside } from "./beside.js";
+import { carriedBy } from "./carried.js";
 import { tidy } from "./changes.js";
-import { control } from "./controls.js";
 import { openEdit } from "./editing.js";
+import { JobBoxes } from "./jobboxes.js";
+import { boxOf, offerCutters } from "./jobkeep.js";
+import { askForLacking } from "./keep.js";
 import { offerKept } from "./kept.js";
-import { briefNow, briefSoon } from "./livebrief.js";
+import { watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
-import { scaled } from "./scaled.js";
+import { scaledBy } from "./scaled.js";
 import { address, data, need } from "./site.js";
-
-const NOT_ASKED = ["id", "held", "copied_from"];
-const FIRST = ["part", "material", "iso513", "machine"];
-/** A new sheet begins with one set-up and one operation in it. */
-const EMPTY = { setups: [{ operations: [{}] }] };
 
 const form = /** @type {HTMLFormElement} */ (need("#job-form"));
 const status = need("#job-form-status");
 const beside = need("#job-form-beside");
+const brief = new BriefBeside((place, of) => askForLacking(place, { job: of, declared, goTo: (fact, at) => boxOf(form, fact, at), kept: renew }));
+
+const BACK = "What you had typed is back. It is not saved yet.";
 
 /** @type {any} the declaration */
 let declared;
-/** @type {{key: string, element: HTMLElement, read: () => any}[]} */
-let controls = [];
+/** @type {JobBoxes} */
+let boxes;
 /** @type {Begun | import("./editing.js").Editing} a new sheet, or changes to one */
 let work;
-/** @type {Record<string, any>} what a new sheet has beside what is asked */
-let unasked = {};
 
 /** @returns {Promise<{busy: () => boolean, watch: boolean}>} */
 export async function start() {
   const wanted = new URLSearchParams(location.hash.slice(1));
-  window.addEventListener("hashchange", () => /[#&](id|copy)=/.test(location.hash) && location.reload());
+  window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
   declared = await data("data/declaration.json");
-  const [id, copy] = [wanted.get("id"), wanted.get("copy")];
+  boxes = new JobBoxes(declared);
+  const [id, copy, packed] = ["id", "copy", "sheet"].map((key) => wanted.get(key));
   const other = id ?? copy;
   const found = other && /^[0-9a-z-]+$/.test(other) ? await data(`data/job/${other}.json`) : null;
   if (other && !found) status.textContent = "There is no such job here. This is a new sheet.";
   form.addEventListener("submit", save);
   need("#job-scale").hidden = !copy;
   need("#scale-now").addEventListener("click", scale);
-  await (id && found ? change(found) : begin(found));
+  form.addEventListener("input", typed);
+  await (id && found ? change(found) : packed ? carried(packed) : copied(found));
+  watchNumbers(form, brief.python);
+  form.addEventListener("change", () => offerCutters(job(), declared, renew));
   offerKept(need("#kept"), work.draft.id);
-  briefNow(job);
+  brief.follow(job());
   return { busy: () => work.busy(), watch: false };
 }
 
@@ -50,67 +55,84 @@ async function change(stored) {
   const facts = declared.job_fields.filter((/** @type {any} */ { key }) => key !== "held"); // answered on the job's page
   const editing = await openEdit("job-edit", stored, facts, beside);
   work = editing;
-  fill({ ...stored.fields, ...editing.changes() });
-  form.addEventListener("input", typed);
+  boxes.fill({ ...stored.fields, ...editing.changes() });
+  offerAnew(stored.fields, "Back to what is stored");
   if (editing.broughtBack) status.textContent = BACK;
 }
 
-/** @param {import("./editing.js").Stored | null} model the job that it is a copy of */
-async function begin(model) {
+/**
+ * @param {Record<string, any>} first what the sheet begins with
+ * @param {string} label of the button that begins it anew
+ * @param {(kept: import("./drafts.js").Draft) => boolean} fits which half-typed sheet is gone on with; others are only offered
+ */
+async function begin(first, label, fits) {
   const sheet = new Begun("job", beside);
   work = sheet;
-  unasked = model ? { copied_from: model.id } : {};
-  fill({ ...tidy({ ...model?.fields, id: null, held: null }), ...unasked });
-  form.addEventListener("input", typed);
-  await sheet.bringBack(need("#kept"), show, (kept) => kept.fields.copied_from === unasked.copied_from);
+  boxes.fill(first);
+  await sheet.bringBack(need("#kept"), show, fits);
+  offerAnew(first, label);
 }
 
-/** @param {Record<string, any>} kept what an earlier visit typed into a new sheet */
+/** @param {import("./editing.js").Stored | null} model the job that it is a copy of */
+function copied(model) {
+  const first = tidy({ ...model?.fields, id: null, held: null, copied_from: model?.id }) ?? {};
+  return begin(first, model ? "Begin with the copy" : "Begin empty", (kept) => kept.fields.copied_from === first.copied_from);
+}
+
+/** A job from the code on its printed sheet. @param {string} packed */
+async function carried(packed) {
+  const first = await carriedBy(packed, declared.job_fields);
+  if (!first) status.textContent = "The code holds no job that can be read. This is a new sheet.";
+  return begin(first ?? {}, "Begin as in the code", () => false);
+}
+
+/** @param {Record<string, any>} first @param {string} label */
+function offerAnew(first, label) {
+  const typedNow = () => (work.busy() ? job() : null);
+  new Aside({ name: `job:${label}:${work.draft.of ?? ""}`, label, typed: typedNow, show: (kept) => (kept ? show(kept) : restart(first)) });
+}
+
+/** @param {Record<string, any>} first */
+function restart(first) {
+  if (work instanceof Begun) work.forget();
+  else work.replace({});
+  boxes.fill(first);
+  status.textContent = "What you had typed is put aside; one tap brings it back.";
+  brief.follow(job());
+}
+
+/** @param {Record<string, any>} kept what was typed before */
 function show(kept) {
-  unasked = kept.copied_from ? { copied_from: kept.copied_from } : {};
-  fill(kept);
+  boxes.fill(kept);
+  keep();
   status.textContent = BACK;
-  briefNow(job);
+  brief.follow(job());
 }
 
-/** @param {Record<string, any>} fields */
-function fill(fields) {
-  const words = (/** @type {string} */ of) => declared.vocabularies[of]?.words ?? [];
-  controls = declared.job_fields.filter((/** @type {any} */ { key }) => !NOT_ASKED.includes(key))
-    .map((/** @type {any} */ field) => ({ key: field.key, ...control(field, fields[field.key] ?? EMPTY[/** @type {"setups"} */ (field.key)], words) }));
-  const by = (/** @type {(key: string) => boolean} */ fits) => controls.filter(({ key }) => fits(key)).map(({ element }) => element);
-  need("#job-first").replaceChildren(...by((key) => FIRST.includes(key)));
-  need("#job-setups").replaceChildren(...by((key) => key === "setups"));
-  need("#job-more").replaceChildren(...by((key) => !FIRST.includes(key) && key !== "setups"));
-}
-
-/** @returns {Record<string, any>} every field that is asked as it stands, null where it is empty */
-function fields() {
-  return { ...unasked, ...Object.fromEntries(controls.map(({ key, read }) => [key, tidy(read())])) };
-}
-
-/** @returns {Record<string, any>} the same without what is empty */
+/** @returns {Record<string, any>} the sheet as it stands, without what is empty */
 function job() {
-  return tidy(fields()) ?? {};
+  return tidy(boxes.read()) ?? {};
 }
 
 function keep() {
-  if (!work.write(work instanceof Begun ? job() : fields())) status.textContent = "This browser keeps nothing: save before you leave this page.";
+  if (!work.write(work instanceof Begun ? job() : boxes.read())) status.textContent = "This browser keeps nothing: save before you leave this page.";
 }
 
 function typed() {
   keep();
-  clearProblems(form);
-  briefSoon(job);
+  brief.soon(job);
+}
+
+/** The shop's list holds more than before. */
+function renew() {
+  brief.anew(job());
 }
 
 function scale() {
-  const by = Number(/** @type {HTMLInputElement} */ (need("#scale-by")).value.replace(",", "."));
-  if (!(by > 0.001 && by < 1000)) return void (status.textContent = "Scale by a number such as 1.25 or 0.5.");
-  const { fields: larger, left } = scaled(job(), by);
-  fill(larger);
-  const missed = left.length ? ` Not scaled, since they are no plain lengths: ${left.join(", ")}.` : "";
-  status.textContent = `The part's lengths are ${by} times what they were. Cutters, grip and cutting data are as they were: look at them.${missed}`;
+  const { fields, said } = scaledBy(job(), /** @type {HTMLInputElement} */ (need("#scale-by")).value);
+  status.textContent = said;
+  if (!fields) return;
+  boxes.fill(fields);
   typed();
 }
 
@@ -129,8 +151,6 @@ async function save(event) {
   if (sent.how === "conflict") beside.querySelector("button")?.focus();
   if (sent.how === "saved") location.assign(address(sent.url));
 }
-
-const BACK = "What you had typed is back. It is not saved yet.";
 
 /** @type {Record<string, string>} */
 const TOLD = {

@@ -1,20 +1,20 @@
 /** A job's form and what is missing: the way to the box of a fact, and cutters that the shop's list lacks. */
 import { offerToKeep } from "./keep.js";
 import { cuttersToKeep } from "./keeping.js";
-import { lineOf } from "./many.js";
+import { onPage } from "./problems.js";
 import { data, need } from "./site.js";
 
 /**
- * The way to the job's own box of a fact: in the operation, else in its set-up, else in the whole sheet.
+ * The way to the job's own box of a fact: in the operation, else in its set-up's holding, else in the stock.
  * @param {HTMLFormElement} form
  * @param {string} fact
  * @param {number[]} at set-up and operation, from nought
  * @returns {(() => void) | null} null where the form has no such box
  */
 export function boxOf(form, fact, [setup, operation]) {
-  const side = lineOf(form, "setups", setup);
-  const lines = [lineOf(side, "operations", operation), side, need("#job-more")];
-  const box = lines.map((line) => line?.querySelector(`[data-box][name$=".${fact}"]`)).find(Boolean);
+  const places = [`setups.${setup}.operations.${operation}`, `setups.${setup}.holding`, "stock"];
+  const boxes = places.map((place) => form.querySelector(`[data-box][name^="${onPage(form, place)}."][name$=".${fact}"]`));
+  const box = boxes.find((found) => found instanceof HTMLElement);
   if (!(box instanceof HTMLElement)) return null;
   return () => {
     for (let fold = box.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;

@@ -1,4 +1,4 @@
-/** Controls that hold others: a group of parts, and a list whose lines come and go. */
+/** A control that holds others: a group of parts, some of them folded away. */
 import { fromTemplate, need } from "./site.js";
 import { labelled } from "./controls.js";
 
@@ -55,61 +55,4 @@ function fold(label, elements) {
   const boxes = /** @type {HTMLInputElement[]} */ ([...folded.querySelectorAll("[data-box], :checked")]);
   folded.open = boxes.some((box) => box.checked || (box.matches("[data-box]") && box.value));
   return folded;
-}
-
-/**
- * @param {FieldSpec} field
- * @param {any[] | undefined} value
- * @param {string} path
- * @param {Make} make
- * @returns {Control}
- */
-export function listControl(field, value, path, make) {
-  const element = labelled(fromTemplate("field-list"), field, path);
-  const rows = need("ol", element);
-  /** @type {Map<HTMLElement, Control>} */
-  const controls = new Map();
-  let made = 0;
-
-  /** @param {any} item */
-  const add = (item) => {
-    const row = fromTemplate("field-row");
-    row.dataset.list = field.key;
-    const line = /** @type {FieldSpec} */ ({ ...field.item, key: field.key, label: `${field.item?.label ?? field.label} ${made + 1}`, help: "" });
-    const inner = make(line, item, `${path}.${made}`);
-    made += 1;
-    need(".row__what", row).append(inner.element);
-    need(".row__away", row).addEventListener("click", () => {
-      controls.delete(row);
-      row.remove();
-      element.dispatchEvent(new Event("input", { bubbles: true }));
-    });
-    controls.set(row, inner);
-    rows.append(row);
-    return row;
-  };
-
-  if (field.item?.type === "group") need(".field__add", element).textContent = `Add: ${field.item.label.toLowerCase()}`;
-  (value?.length ? value : [null]).forEach(add);
-  need(".field__add", element).addEventListener("click", () => {
-    /** @type {HTMLElement | null} */ (add(null).querySelector("[data-box]"))?.focus();
-  });
-  const read = () => {
-    const filled = [...controls.values()].map((inner) => inner.read()).filter((item) => item !== null);
-    return filled.length ? filled : null;
-  };
-  return { element, read };
-}
-
-/**
- * The line of a list that is read back as its nth: lines with nothing in them are left out there.
- * @param {ParentNode | null} place
- * @param {string} key of the list
- * @param {number} nth from nought
- * @returns {HTMLElement | null}
- */
-export function lineOf(place, key, nth) {
-  const lines = [...place?.querySelectorAll(`.row[data-list="${key}"]`) ?? []];
-  const filled = lines.filter((line) => [...line.querySelectorAll("[data-box], :checked")].some((box) => /** @type {HTMLInputElement} */ (box).value));
-  return /** @type {HTMLElement | null} */ (filled[nth] ?? null);
 }

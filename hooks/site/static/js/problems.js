@@ -8,13 +8,26 @@
  * @returns {HTMLElement | null} its error line
  */
 export function errorLine(form, path) {
-  const parts = path.split(".");
+  const parts = onPage(form, path).split(".");
   while (parts.length) {
     const line = form.querySelector(`.field__error[data-for="${CSS.escape(parts.join("."))}"]`);
     if (line) return /** @type {HTMLElement} */ (line);
     parts.pop();
   }
   return null;
+}
+
+/**
+ * A problem counts the rows that were sent; the page has empty ones and some that were taken away besides.
+ * @param {ParentNode} form
+ * @param {string} path
+ * @returns {string} as the boxes are named
+ */
+export function onPage(form, path) {
+  return path.split(".").reduce((here, part) => {
+    const row = form.querySelector(`[data-list="${CSS.escape(here)}"] > [data-at="${CSS.escape(part)}"]`);
+    return /** @type {HTMLElement | null} */ (row)?.dataset.path ?? (here ? `${here}.${part}` : part);
+  }, "");
 }
 
 /**
@@ -28,7 +41,7 @@ export function showProblems(form, problems) {
   for (const { field, text } of problems) {
     const line = errorLine(form, field);
     if (line) mark(form, line, text);
-    else homeless.push(`${field}: ${text}`);
+    else homeless.push(text);
   }
   const rest = form.querySelector("[data-other-problems]");
   if (rest) rest.textContent = homeless.join(" ");
@@ -44,19 +57,50 @@ export function showProblems(form, problems) {
 export function mark(form, line, text) {
   line.textContent = line.hidden ? text : `${line.textContent} ${text}`;
   line.hidden = false;
+  for (let fold = line.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
   for (const control of controls(form, line)) {
     control.setAttribute("aria-invalid", "true");
-    control.setAttribute("aria-describedby", line.id);
+    describe(control, line.id, true);
   }
 }
 
 /** @param {HTMLElement} form */
 export function clearProblems(form) {
-  for (const found of form.querySelectorAll(".field__error:not([hidden])")) {
-    const line = /** @type {HTMLElement} */ (found);
-    line.hidden = true;
-    line.textContent = "";
-    controls(form, line).forEach((control) => control.removeAttribute("aria-invalid"));
+  told(form).forEach((line) => clear(form, line));
+}
+
+/**
+ * What was said of one box, and of what it is a part of; other boxes keep theirs.
+ * @param {HTMLElement} form
+ * @param {string} path
+ */
+export function clearAt(form, path) {
+  told(form).filter(({ dataset }) => dataset.for && `${path}.`.startsWith(`${dataset.for}.`)).forEach((line) => clear(form, line));
+}
+
+/**
+ * A box keeps its help beside what is wrong with it.
+ * @param {Element} control @param {string} id @param {boolean} by
+ */
+function describe(control, id, by) {
+  const others = (control.getAttribute("aria-describedby") ?? "").split(" ").filter((one) => one && one !== id);
+  const ids = by ? [...others, id] : others;
+  if (ids.length) control.setAttribute("aria-describedby", ids.join(" "));
+  else control.removeAttribute("aria-describedby");
+}
+
+/** @param {HTMLElement} form @returns {HTMLElement[]} the lines that say something */
+function told(form) {
+  return Array.from(form.querySelectorAll(".field__error:not([hidden])"));
+}
+
+/** @param {HTMLElement} form @param {HTMLElement} line */
+function clear(form, line) {
+  line.hidden = Boolean(line.dataset.for); // the line of other problems is empty when there are none
+  line.textContent = "";
+  for (const control of controls(form, line)) {
+    control.removeAttribute("aria-invalid");
+    describe(control, line.id, false);
   }
 }
 

@@ -46,3 +46,17 @@ export function scaled(fields, by) {
   };
   return { fields: walk(fields), left };
 }
+
+/**
+ * @param {any} fields of a job
+ * @param {string} typed the number to scale by
+ * @returns {{fields: any, said: string}} no fields where it is no number to scale by
+ */
+export function scaledBy(fields, typed) {
+  const by = Number(typed.replace(",", "."));
+  if (!(by > 0.001 && by < 1000)) return { fields: null, said: "Scale by a number such as 1.25 or 0.5." };
+  const { fields: larger, left } = scaled(fields, by);
+  const missed = left.length ? ` Not scaled, since they are no plain lengths: ${left.join(", ")}.` : "";
+  const said = `The part's lengths are ${by} times what they were. Cutters, grip and cutting data are as they were: look at them.${missed}`;
+  return { fields: larger, said };
+}

@@ -3,6 +3,7 @@ import { changedKeys } from "./changes.js";
 import { control } from "./controls.js";
 import { openEdit } from "./editing.js";
 import { offerKept } from "./kept.js";
+import { ownPython, watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
 import { data, need } from "./site.js";
 
@@ -28,7 +29,8 @@ export async function start() {
   editing = await openEdit("settings", { id: "shop", ...stored }, declared.shop_fields, beside);
   if (editing.broughtBack) status.textContent = "What you had typed is back. It is not saved yet.";
   fill();
-  form.addEventListener("input", () => { editing.write(values()); clearProblems(form); });
+  watchNumbers(form, ownPython());
+  form.addEventListener("input", () => editing.write(values()));
   form.addEventListener("submit", save);
   offerKept(need("#kept"), editing.draft.id);
   return { busy: () => editing.busy(), watch: false };

@@ -1,6 +1,7 @@
 /**
  * Python beside the page: the same `calc` that made the pages, in a worker of its own.
- * Messages in: {id, name, typed, system}, or {id, known} once and then {id, job, base} for briefs. Out: {ready}, {id, reply} or {failed, why}.
+ * Messages in: {id, name, typed, system}; {id, known} once and then {id, job, base} for briefs; {id, text, quantity} for one
+ * number of a form. Out: {ready}, {id, reply} or {failed, why}.
  */
 
 /** The smallest module there is: where even this is refused, no runtime will start. */
@@ -20,10 +21,10 @@ async function startPython() {
 }
 
 const python = startPython();
-const respond = python.then((running) => running.pyimport("calc.page").respond);
+const page = python.then((running) => running.pyimport("calc.page"));
 /** @type {{desk: any}} what the brief knows, once a page has laid it there */
 const laid = { desk: null };
-respond.then(
+page.then(
   () => postMessage({ ready: true }),
   (error) => postMessage({ failed: true, why: String(error) }),
 );
@@ -38,7 +39,8 @@ onmessage = async ({ data: { id, ...asked } }) => {
   try {
     const reply = asked.known ? await layOut(asked)
       : asked.job ? laid.desk.answer(asked.job, asked.base)
-        : (await respond)(asked.name, asked.typed, asked.system);
+        : asked.quantity ? (await page).fault(asked.text, asked.quantity)
+          : (await page).respond(asked.name, asked.typed, asked.system);
     postMessage({ id, reply });
   } catch (error) {
     postMessage({ failed: true, why: String(error) });
