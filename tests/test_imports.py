@@ -22,7 +22,7 @@ TABLE: dict[str, tuple[str, ...]] = {
     "hooks.shop": ("hooks.shop", "calc", "yaml"),
     "hooks.shop.match": ("hooks.shop.match", "calc"),  # runs in the browser too
     "hooks.brief": ("hooks.brief", "hooks.shop.match", "calc"),  # so does this
-    "hooks.site": ("hooks.brief", "hooks.site", "hooks.shop", "calc", "jinja2", "markupsafe"),
+    "hooks.site": ("hooks.brief", "hooks.site", "hooks.shop", "calc", "jinja2", "markupsafe", "segno"),
     "hooks.serve": ("hooks.serve", "hooks.shop", "waitress", "whitenoise"),
     "hooks.build": ("hooks.shop", "hooks.site", "mkdocs"),
     "hooks.run": ("hooks", "calc"),

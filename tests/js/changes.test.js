@@ -84,4 +84,3 @@ test("tidy leaves no empty thing at any depth", () => {
   assert.equal(tidy({ a: [""], b: { c: "  " } }), null);
   assert.deepEqual(tidy([{ what: " x ", done_on: "" }, {}]), [{ what: "x" }]);
 });
-});

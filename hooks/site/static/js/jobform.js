@@ -2,9 +2,9 @@
 import { Aside } from "./aside.js";
 import { Begun } from "./begun.js";
 import { BriefBeside } from "./beside.js";
-import { carriedBy } from "./carried.js";
 import { tidy } from "./changes.js";
 import { openEdit } from "./editing.js";
+import { beginning } from "./jobbegin.js";
 import { JobBoxes } from "./jobboxes.js";
 import { boxOf, offerCutters } from "./jobkeep.js";
 import { askForLacking } from "./keep.js";
@@ -34,15 +34,13 @@ export async function start() {
   window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
   declared = await data("data/declaration.json");
   boxes = new JobBoxes(declared);
-  const [id, copy, packed] = ["id", "copy", "sheet"].map((key) => wanted.get(key));
-  const other = id ?? copy;
-  const found = other && /^[0-9a-z-]+$/.test(other) ? await data(`data/job/${other}.json`) : null;
-  if (other && !found) status.textContent = "There is no such job here. This is a new sheet.";
+  const from = await beginning(wanted, declared);
+  status.textContent = from.said;
   form.addEventListener("submit", save);
-  need("#job-scale").hidden = !copy;
+  need("#job-scale").hidden = !wanted.get("copy");
   need("#scale-now").addEventListener("click", scale);
   form.addEventListener("input", typed);
-  await (id && found ? change(found) : packed ? carried(packed) : copied(found));
+  await (from.stored ? change(from.stored) : begin(from));
   watchNumbers(form, brief.python);
   form.addEventListener("change", () => offerCutters(job(), declared, renew));
   offerKept(need("#kept"), work.draft.id);
@@ -60,30 +58,13 @@ async function change(stored) {
   if (editing.broughtBack) status.textContent = BACK;
 }
 
-/**
- * @param {Record<string, any>} first what the sheet begins with
- * @param {string} label of the button that begins it anew
- * @param {(kept: import("./drafts.js").Draft) => boolean} fits which half-typed sheet is gone on with; others are only offered
- */
-async function begin(first, label, fits) {
+/** @param {import("./jobbegin.js").Beginning} from */
+async function begin({ first, label, fits }) {
   const sheet = new Begun("job", beside);
   work = sheet;
   boxes.fill(first);
   await sheet.bringBack(need("#kept"), show, fits);
   offerAnew(first, label);
-}
-
-/** @param {import("./editing.js").Stored | null} model the job that it is a copy of */
-function copied(model) {
-  const first = tidy({ ...model?.fields, id: null, held: null, copied_from: model?.id }) ?? {};
-  return begin(first, model ? "Begin with the copy" : "Begin empty", (kept) => kept.fields.copied_from === first.copied_from);
-}
-
-/** A job from the code on its printed sheet. @param {string} packed */
-async function carried(packed) {
-  const first = await carriedBy(packed, declared.job_fields);
-  if (!first) status.textContent = "The code holds no job that can be read. This is a new sheet.";
-  return begin(first ?? {}, "Begin as in the code", () => false);
 }
 
 /** @param {Record<string, any>} first @param {string} label */
