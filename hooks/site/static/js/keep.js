@@ -1,6 +1,6 @@
 /** Asks for what is missing and offers to keep it in the shop's list; only where a server can write. */
 import { changesFor, fieldsOf, ownerOf } from "./keeping.js";
-import { hello, saveShop } from "./send.js";
+import { hello, saveDraft } from "./send.js";
 import { data, fromTemplate, need } from "./site.js";
 
 /** @typedef {import("./keeping.js").Offer} Offer */
@@ -9,7 +9,7 @@ import { data, fromTemplate, need } from "./site.js";
 async function keep(offer) {
   const go = async () => {
     const stored = await data("data/shop.json");
-    return stored ? saveShop(stored.hash, changesFor(stored.fields, offer)) : { how: /** @type {"missing"} */ ("missing") };
+    return stored ? saveDraft({ id: "", kind: "settings", base: stored.hash, fields: changesFor(stored.fields, offer) }) : { how: /** @type {"missing"} */ ("missing") };
   };
   const sent = await go();
   return sent.how === "conflict" ? go() : sent; // shop.yaml was changed since: once more, on what it says now
