@@ -71,7 +71,7 @@ def test_facts_and_answers_of_a_job_meet_at_home(hosted: str, visitor: Any, demo
     page = visit(visitor, f"{hosted}jobs/edit/#id={DEMO_JOB}")
     page.fill("[name=material]", "5083, new bar")
     save_job(page)
-    facts = download(page, tmp_path).rename(tmp_path / "facts.json")
+    facts = download(page, tmp_path)
 
     page = visit(visitor, f"{hosted}jobs/{DEMO_JOB}/")
     for place, word in ((0, "held"), (1, "not met"), (1, "happened again")):
