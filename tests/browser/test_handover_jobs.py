@@ -71,7 +71,7 @@ def test_facts_and_answers_of_a_job_meet_at_home(hosted: str, visitor: Any, demo
     page = visit(visitor, f"{hosted}jobs/edit/#id={DEMO_JOB}")
     page.fill("[name=material]", "5083, new bar")
     save_job(page)
-    facts = download(page, tmp_path).rename(tmp_path / "facts.json")
+    facts = download(page, tmp_path)
 
     page = visit(visitor, f"{hosted}jobs/{DEMO_JOB}/")
     for place, word in ((0, "held"), (1, "not met"), (1, "happened again")):
@@ -184,3 +184,28 @@ def test_two_jobs_half_described_are_both_kept(desktop: Any, open_tab: OpenTab) 
     expect(page.locator("[name=part]")).to_have_value("The older")
     copy = open_tab(desktop, f"jobs/edit/#copy={DEMO_JOB}").page
     expect(copy.locator("[name=part]")).to_have_value("Rudder head plate, 5083")
+
+
+def test_a_save_whose_answer_was_lost_is_not_doubled(site: Any, browsing: Any, desktop: Any, open_tab: OpenTab) -> None:
+    """Saved again as it is, it is that job; changed since, the form shows the stored one and offers to keep both."""
+    part = "Answer lost"
+
+    def lose(route: Any) -> None:
+        route.fetch()
+        route.abort()
+
+    for changed, count in (("", 1), (", then changed", 3)):
+        page = open_tab(desktop, "jobs/edit/").page
+        page.fill("[name=part]", part)
+        desktop.route("**/api/jobs", lose)
+        save_job(page)
+        desktop.unroute("**/api/jobs")
+        page.fill("[name=part]", part + changed)
+        page.get_by_role("button", name="Save the job").click()
+        if changed:
+            expect(page.get_by_role("link", name="look at it")).to_be_visible()
+            page.get_by_role("button", name="Save this as a second one").click()
+        page.wait_for_url("**/jobs/2*/")
+        assert len([one for one in read_shop(site.shop).jobs if one.get("part").startswith(part)]) == count
+    browsing.forgive("ERR_FAILED")
+    browsing.forgive("status of 409")

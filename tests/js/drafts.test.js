@@ -73,7 +73,7 @@ test("a hand-over holds what is new, or an edit with what it began from", () => 
     const edit = { ...newDraft(kind, "tab-1"), of, base: "abc", was: { why: ["x"], said: "y" }, fields: { why: null, note: "z" } };
     assert.deepEqual(handOver(edit),
       { twice_shy: 1, kind, id: of, base: "abc", was: { why: ["x"], note: null }, changes: { why: null, note: "z" } });
-    assert.equal(handOverFile(edit).name, `${kind}-${of}.json`);
+    assert.equal(handOverFile(edit).name, `${kind}-${edit.id}.json`);
   }
   const settings = { ...newDraft("settings", "tab-1"), of: "shop", base: "abc", was: {}, fields: { about: "us" } };
   assert.deepEqual(handOver(settings), { twice_shy: 1, kind: "settings", base: "abc", was: { about: null }, changes: { about: "us" } });

@@ -15,11 +15,12 @@ export function handOver(draft) {
 }
 
 /**
+ * Named by the draft: facts of a job and answers to it may both be on their way, and neither may take the other's place.
  * @param {import("./drafts.js").Draft} draft
  * @returns {File}
  */
 export function handOverFile(draft) {
-  const name = `${draft.kind}-${draft.of ?? draft.id}.json`;
+  const name = `${draft.kind}-${draft.id}.json`;
   return new File([JSON.stringify(handOver(draft), null, 1)], name, { type: "application/json" });
 }
 
