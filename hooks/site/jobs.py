@@ -13,6 +13,8 @@ from hooks.shop.vocabulary import VOCABULARIES
 from hooks.site.shell import BASE
 from hooks.site.told import word
 
+LARGE = 4  # set-ups; with more, the paper leaves out by what likeness each line was found
+
 
 def jobs_context(shop: Shop) -> dict[str, Any]:
     """What templates/jobs.html shows: every job, newest first."""
@@ -28,6 +30,7 @@ def job_context(job: Job, known: Mapping[str, Any], shop: Shop) -> dict[str, Any
         "brief": Markup(brief_html(known, job.typed, settings, BASE)),
         "card": Markup(card_html(job.typed, settings)),
         "answers": VOCABULARIES["held"].words,
+        "large": len(job.get("setups", ())) > LARGE,
     }
 
 
