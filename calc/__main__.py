@@ -1,6 +1,7 @@
 """The calculators on the command line: `python -m calc NAME key=value ... [--json]`."""
 
 import json
+import os
 import sys
 from collections.abc import Sequence
 from typing import Any
@@ -18,7 +19,17 @@ python -m calc NAME key=value ... [--json]  its answer; values as you type them:
 
 
 def main(arguments: Sequence[str]) -> int:
-    """Exit status: 0 with an answer whatever the verdict, 2 with one line on standard error."""
+    """Exit status: 0 with an answer whatever the verdict, or where nobody reads on; 2 with one line of error."""
+    try:
+        status = _main(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left goes nowhere, at the exit too
+        return 0
+    return status
+
+
+def _main(arguments: Sequence[str]) -> int:
     words = [word for word in arguments if word not in ("--json", "--help", "-h")]
     as_json, wants_help = "--json" in arguments, len(words) < len([w for w in arguments if w != "--json"])
     try:

@@ -33,6 +33,8 @@ NUMBER = re.compile(
     r")(?P<rest>.*)",
     re.ASCII | re.DOTALL,
 )
+# What stands before a unit: digits, what parts numbers, and an exponent after a digit or a decimal sign.
+NUMBERS = re.compile(r"^(?:[-+\d.,/; ]|(?<=[\d.,])[eE][-+]?\d{1,3})*", re.ASCII)
 DIGITS_AGAIN = tuple("0123456789.,:/")  # 6..5, 7:24, 1/2/3: what follows a number is no unit
 THOUSANDS = re.compile(r"\d+,\d{3}(?!\d)|\d+[.,]\d+[.,]", re.ASCII)
 PIECE = re.compile(r"(?P<length>.+?)\s*[xX×*]\s*(?P<count>\d{1,6})\s*(?P<unit>[^\d]*)")
@@ -51,10 +53,23 @@ def read(text: str, quantity: Quantity) -> Reading:
     return Reading(_READERS[quantity.kind](typed, quantity), quantity.unit, typed)
 
 
+def unit_in(text: str) -> str:
+    """What is written behind the numbers of a text; "" where there is nothing.
+
+    >>> [unit_in(text) for text in ("1e9 N", "1½ in", "1, 2e-3 mm", "−20 °C", "6")]
+    ['N', 'in', 'mm', '°C', '']
+    """
+    return NUMBERS.sub("", _spelled_out(text), count=1)
+
+
+def _spelled_out(typed: str) -> str:
+    """In plain characters: 1½ is 1 1/2."""
+    text = re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞])", " ", typed.translate(ODD_CHARACTERS))
+    return unicodedata.normalize("NFKC", text).translate(ODD_CHARACTERS).strip()
+
+
 def _number(typed: str, quantity: Quantity) -> float:
-    text = unicodedata.normalize("NFKC", typed.translate(ODD_CHARACTERS)).translate(ODD_CHARACTERS)
-    text = re.sub(r"(?<=\d)(?=[¼½¾⅛⅜⅝⅞])", " ", typed) if re.search(r"\d[¼½¾⅛⅜⅝⅞]", typed) else text
-    text = unicodedata.normalize("NFKC", text).translate(ODD_CHARACTERS).strip()
+    text = _spelled_out(typed)
     if THOUSANDS.match(text.lstrip("+- ")):
         text = f'{quantity.label}: "{_quoted(typed)}" can be read in two ways; write it with a point, or without'
         raise Refused(quantity.name, f"{text} the comma")
@@ -157,17 +172,17 @@ def _parted(typed: str, quantity: Quantity) -> list[str]:
 
 def _numbers(parts: Sequence[str], quantity: Quantity) -> tuple[float, ...]:
     """One number a part; a unit after the last holds for all that have none."""
-    unit = re.sub(r"^[-+\d.,/ ]*", "", parts[-1])
+    unit = unit_in(parts[-1])
     return tuple(_number(_with(part or "?", unit), quantity) for part in parts)
 
 
 def _with(part: str, unit: str) -> str:
-    return f"{part} {unit}" if unit and part[-1].isdigit() else part
+    return f"{part} {unit}" if unit and not unit_in(part) else part
 
 
 def _rows(typed: str, quantity: Quantity, size: int) -> tuple[tuple[float, ...], ...]:
     """Rows of `size` numbers: commas within, semicolons between; a unit at the very end holds for all."""
-    unit = re.sub(r"^[-+\d.,/; ]*", "", typed).rstrip("; ") if typed[0] in "+-.0123456789" else ""
+    unit = unit_in(typed).rstrip("; ")
     rows = [[part.strip() for part in row.split(",")] for row in typed.split(";") if row.strip()]
     for row in rows:
         if len(row) != size:
@@ -201,7 +216,7 @@ def _pieces(typed: str, quantity: Quantity) -> tuple[tuple[float, int], ...]:
     parts = _parted(typed, quantity)
     found = [PIECE.fullmatch(part) for part in parts]
     lengths = [one["length"] if one else part for one, part in zip(found, parts, strict=True)]
-    unit = found[-1]["unit"] if found[-1] else re.sub(r"^[-+\d.,/ ]*", "", lengths[-1])
+    unit = found[-1]["unit"] if found[-1] else unit_in(lengths[-1])
     return tuple(
         (_number(_with(length or "?", unit), quantity), int(one["count"]) if one else 1)
         for length, one in zip(lengths, found, strict=True)

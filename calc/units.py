@@ -104,7 +104,7 @@ ZERO_AT = {"degC": Fraction("273.15"), "degF": Fraction("273.15") - 32 * Fractio
 # Other ways to write a unit, as people type them.
 WRITTEN = {
     '"': "in", "''": "in", "inch": "in", "inches": "in", "ins": "in", "mil": "thou", "mils": "thou",
-    "'": "ft", "foot": "ft", "feet": "ft", "µm": "um", "μm": "um", "micron": "um", "microns": "um",
+    "'": "ft", "foot": "ft", "feet": "ft", "µm": "um", "micron": "um", "microns": "um",
     "rev/min": "rpm", "1/min": "rpm", "r/min": "rpm", "u/min": "rpm", "min-1": "rpm",
     "ipm": "in/min", "inch/min": "in/min", "sfm": "ft/min", "fpm": "ft/min",
     "nm": "N*m", "n m": "N*m", "n·m": "N*m", "nmm": "N*mm", "n mm": "N*mm", "n·mm": "N*mm",
@@ -116,7 +116,7 @@ WRITTEN = {
     "°c": "degC", "c": "degC", "celsius": "degC", "°f": "degF", "f": "degF", "fahrenheit": "degF", "kelvin": "K",
     "oz in": "ozf*in", "ozf in": "ozf*in", "ps": "metric hp", "microinch": "uin", "µin": "uin", "tonne": "t",
     "cm³": "cm3", "cc": "cm3", "mm³": "mm3", "in³": "in3", "ml": "cm3", "litre": "l", "tesla": "T",
-    "n/µm": "N/um", "n/μm": "N/um", "ppm/k": "um/(m K)", "µm/(m k)": "um/(m K)", "µm/m/k": "um/(m K)",
+    "n/µm": "N/um", "ppm/k": "um/(m K)", "µm/(m k)": "um/(m K)", "µm/m/k": "um/(m K)",
     "um/m/k": "um/(m K)", "1e-6/k": "um/(m K)", "ppm/f": "uin/(in F)",
     "°": "deg", "degree": "deg", "degrees": "deg", "m/s²": "m/s2", "m/s^2": "m/s2",
     "mm/s²": "mm/s2", "mm/s^2": "mm/s2", "in/s²": "in/s2",
@@ -143,7 +143,8 @@ def named_unit(text: str) -> str | None:
     text = " ".join(text.split())
     if text in _UNITS:
         return text
-    return WRITTEN.get(text.lower()) or _UNITS_FOLDED.get(text.lower())
+    folded = text.lower().replace("\u03bc", "\u00b5")  # the sign of micro, which normalising turns Greek
+    return WRITTEN.get(folded) or _UNITS_FOLDED.get(folded)
 
 
 def factor(unit: str, into: str) -> Fraction:

@@ -176,3 +176,21 @@ def test_setting_up_prints_nothing_into_the_answer(
     assert words.main(["find", "vice", "--json"]) == 1
     told = capsys.readouterr()
     assert told.out == "" and told.err == "Making ready\nit did not work\n"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["run.py", "brief", "content/demo/jobs/20260508-081500-c4e7n.yaml", "--shop", "content/demo"],
+        ["run.py", "export", "--shop", "content/demo"], ["run.py", "--help"], ["-m", "calc", "--json"],
+    ],
+    ids=" ".join,
+)  # fmt: skip
+def test_nobody_reading_on_ends_it_without_a_trace(words: list[str]) -> None:
+    """The reader goes before the first line is written, as `head` may: no trace, and no failure."""
+    run = subprocess.Popen(
+        [sys.executable, *words], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    run.stdout.close()
+    _, told = run.communicate(timeout=60)
+    assert run.returncode == 0 and not re.search("Traceback|Broken|ignored", told), told

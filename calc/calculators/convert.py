@@ -8,7 +8,7 @@ from calc.declare import Calculator, Guard
 from calc.drawing import Drawing
 from calc.quantity import Quantity, Reading, Refused, nearest, values
 from calc.show import SPELLED, number
-from calc.typed import read
+from calc.typed import read, unit_in
 from calc.units import DIMENSIONS, INCH_SIDE, WRITTEN, converted, dimension_of, named_unit
 
 HARDNESS = re.compile(r"\b(hrc|hrb|hra|hb|hbw|hv|rockwell|brinell|vickers|shore)\b", re.IGNORECASE)
@@ -60,10 +60,10 @@ def find(readings: Mapping[str, Reading]) -> Finding:
 
 
 def _written(text: str) -> str:
-    found = re.search(r"[^\d.,/+\-\s¼½¾⅛⅜⅝⅞].*$", text, re.DOTALL)
-    if not found:
+    unit = unit_in(text)
+    if not unit:
         raise Refused("value", f'Value (value): "{text[:40]}" has no unit; write 6 mm, or 1/4 in')
-    return found[0]
+    return unit
 
 
 def _unit(name: str, text: str) -> str:

@@ -1,7 +1,8 @@
 """The brief as HTML: the same text in the build and, when facts change, in the browser."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from html import escape
 from typing import Any
 
@@ -11,10 +12,11 @@ from calc.show import in_system
 from hooks.brief.card import datum_plan, lines, tools
 from hooks.brief.lines import Brief, Line, brief
 from hooks.brief.situations import situations
-from hooks.brief.sums import Sum, sums
+from hooks.brief.sums import FEW, Sum, sums
 
 Fields = Mapping[str, Any]
 INCHES, MILLIMETRES = re.compile(r"\d ?(?:in\b|inch|\")"), re.compile(r"\d ?mm\b")
+SEEN = 6  # more sums without a fault than these are folded; the paper counts them
 NOTHING = "Nothing found by this calculator."  # the mark beside says so already
 
 
@@ -68,7 +70,8 @@ def _lines(found: Brief, base: str) -> str:
 def _line(one: Line, base: str) -> str:
     could = f'<span class="brief-line__could">{escape(one.could)}</span> ' if one.could else ""
     link = f'<a href="{base}/lessons/{escape(one.id)}/">{escape(one.title)}</a>'
-    why = f'<span class="brief-line__why">{could}{escape("; ".join(one.why))}: {link}</span>'
+    reasons = f'<span class="brief-line__reasons">{escape("; ".join(one.why))}:</span>'
+    why = f'<span class="brief-line__why">{could}{reasons} {link}</span>'
     return f'<li class="brief-line" data-lesson="{escape(one.id)}">{_tick(one.id, one.rule)}{why}</li>'
 
 
@@ -76,9 +79,23 @@ def _tick(name: str, text: str) -> str:
     return f'<label class="tick"><input type="checkbox" data-tick="{escape(name)}"> <span>{escape(text)}</span></label>'
 
 
-def _sums(found: Iterable[Sum], base: str, system: str) -> str:
+def _sums(found: list[Sum], base: str, system: str) -> str:
+    quiet = [one for one in found if one.answer and one.answer["verdict"] == "ok"]
+    folded = quiet if len(quiet) > SEEN else []
+    shown = _sum_list((one for one in found if one not in folded), base, system)
+    if folded:
+        counts = Counter(one.calculator.title for one in folded)
+        named = ", ".join(f"{title} ({count})" for title, count in counts.items())
+        more = f"{len(folded)} more with no fault found: {named}"
+        shown += (
+            f'<details class="job-sums-ok"><summary>{escape(more)}</summary>{_sum_list(folded, base, system)}</details>'
+        )
+    return f"<section><h2>The sums of this job</h2>{shown}</section>" if found else ""
+
+
+def _sum_list(found: Iterable[Sum], base: str, system: str) -> str:
     items = "".join(_sum(one, base, system) for one in found)
-    return f'<section><h2>The sums of this job</h2><ul class="job-sums">{items}</ul></section>' if items else ""
+    return f'<ul class="job-sums">{items}</ul>' if items else ""
 
 
 def _sum(one: Sum, base: str, system: str) -> str:
@@ -112,13 +129,24 @@ def _open(found: Brief) -> str:
     for told, ones in (("First of its kind here, nothing like it in the memory", found.new),
                        ("No room among the seven lines, see \"More that fits\"", found.unseated)):  # fmt: skip
         if ones:
-            said.append(f"{told}: {', '.join(ones)}.")
+            said.append(f"{told}: {', '.join(_counted(ones))}.")
     items = "".join(f"<li>{escape(one)}</li>" for one in said)
     return f"<section><h2>Not proved</h2><ul>{items}</ul></section>" if items else ""
 
 
+def _counted(called: Iterable[str]) -> Iterator[str]:
+    """Operations as they are called; one of many set-ups once, with their number."""
+    ones: dict[str, list[str]] = {}
+    for one in called:
+        ones.setdefault(one.partition(" (")[0], []).append(one)
+    for name, same in ones.items():
+        yield from same if len(same) <= FEW else [f"{name} ({len(same)} set-ups)"]
+
+
 def _datum(job: Fields) -> str:
-    items = "".join(f"<dt>{escape(name)}: zero</dt><dd>{escape(text)}</dd>" for name, text in datum_plan(job))
+    items = "".join(
+        f"<div><dt>{escape(name)}: zero</dt> <dd>{escape(text)}</dd></div>" for name, text in datum_plan(job)
+    )
     return f'<dl class="datum-plan">{items}</dl>' if items else ""
 
 

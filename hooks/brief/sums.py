@@ -28,6 +28,7 @@ SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
 TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_power", "Power", "kW")
 VERDICTS = ("stop", "watch", "ok")
 ASKED = 3
+FEW = 3  # so many operations are named, though they be all
 FORCES = ("peak_force", "wall_force")
 NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once something squeals
 
@@ -52,36 +53,57 @@ class Sum:
     lacks: Lack | None = None
     at: tuple[int, int] = (0, 0)
     places: tuple[tuple[str, str], ...] = ()
+    everywhere: bool = False
+    setups: int = 0  # of the whole job
+
+    @property
+    def stops(self) -> bool:
+        """Whether it must not be run so."""
+        return bool(self.answer) and self.answer["verdict"] == "stop"
 
     @property
     def where(self) -> str:
-        """The set-ups and operations that it is said of: "First side: profile, finish wall"."""
+        """What it is said of: "First side, Left end: profile, finish wall; Second side: slot".
+
+        Many set-ups are only counted, but for what must not be run so.
+        """
+        if self.everywhere:
+            return "every operation"
         setups: dict[str, list[str]] = {}
         for setup, operation in self.places:
             setups.setdefault(setup, []).append(operation.replace("_", " "))
-        told = (
-            ": ".join(part for part in (setup, ", ".join(filter(None, ones))) if part) for setup, ones in setups.items()
-        )
+        if len(setups) > FEW and not self.stops:
+            ones = ", ".join(dict.fromkeys(one.replace("_", " ") for _, one in self.places if one))
+            return f"{ones} in {len(setups)} set-ups".strip()
+        alike: dict[str, list[str]] = {}  # set-ups of which the same operations are named
+        for setup, ones in setups.items():
+            alike.setdefault(", ".join(filter(None, ones)), []).append(setup)
+        alike = {ones: ["every set-up"] if FEW < len(all_) == self.setups else all_ for ones, all_ in alike.items()}
+        told = (": ".join(filter(None, (", ".join(filter(None, names)), ones))) for ones, names in alike.items())
         return "; ".join(filter(None, told))
 
 
 def sums(job: Fields, settings: Fields) -> list[Sum]:
     """The sums of a job (fields as texts): those worked out, the worst verdict first, then what one more fact opens."""
-    found = [one for where in situations(job, settings) for one in _of(where, job, settings)]
-    done = list(_once(one for one in found if one.answer))
-    asked = list(_once(one for one in found if not one.answer and not _among(one, done)))
+    places = situations(job, settings)
+    found = [one for where in places for one in _of(where, job, settings)]
+    done = list(_once((one for one in found if one.answer), places))
+    asked = list(_once((one for one in found if not one.answer and not _among(one, done)), places))
     done.sort(key=lambda one: VERDICTS.index(one.answer["verdict"]) if one.answer else 0)
     return [*done, *asked[:ASKED]]
 
 
-def _once(found: Iterable[Sum]) -> Iterator[Sum]:
-    """What a sum says once, with every operation that it is said of."""
+def _once(found: Iterable[Sum], places: Iterable[Situation]) -> Iterator[Sum]:
+    """What a sum says once, with every operation that it is said of, of all that there are."""
+    there = {(one.setup, one.operation) for one in places}
+    setups = len({setup for setup, _ in there})
     same: dict[tuple[str, ...], list[Sum]] = {}
     for one in found:
         key = (one.calculator.name, one.answer["reason"] if one.answer else "", one.lacks.told if one.lacks else "")
         same.setdefault(key, []).append(one)
     for ones in same.values():
-        yield replace(ones[0], places=tuple(dict.fromkeys((one.setup, one.operation) for one in ones)))
+        said = tuple(dict.fromkeys((one.setup, one.operation) for one in ones))
+        yield replace(ones[0], places=said, everywhere=FEW < len(said) == len(there), setups=setups)
 
 
 def _among(one: Sum, done: list[Sum]) -> bool:

@@ -19,7 +19,21 @@ PORT = 8017  # kept the same from day to day: a browser keeps drafts by address
 
 
 def main(argv: Sequence[str]) -> int:
-    """Read the words, make ready what they need, and do them inside the project's environment."""
+    """Read the words, make ready what they need, and do them inside the project's environment.
+
+    Where nobody reads on (`| head -1`) it ends without a word.
+    """
+    try:
+        try:
+            return _main(argv)
+        finally:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # what is left goes nowhere, at the exit too
+        return 0
+
+
+def _main(argv: Sequence[str]) -> int:
     words = with_word(argv)
     args = parser().parse_args(words) if words[:1] != ["test"] else None
     word = args.word if args else "test"

@@ -14,6 +14,8 @@ from hooks.site.code import code
 from hooks.site.shell import BASE
 from hooks.site.told import word
 
+LARGE = 4  # set-ups; with more, the paper leaves out by what likeness each line was found
+
 
 def jobs_context(shop: Shop) -> dict[str, Any]:
     """What templates/jobs.html shows: every job, newest first."""
@@ -30,6 +32,7 @@ def job_context(job: Job, known: Mapping[str, Any], shop: Shop) -> dict[str, Any
         "code": Markup(code(job.typed, settings, shop.address)),
         "card": Markup(card_html(job.typed, settings)),
         "answers": VOCABULARIES["held"].words,
+        "large": len(job.get("setups", ())) > LARGE,
     }
 
 

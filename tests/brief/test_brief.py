@@ -1,22 +1,24 @@
 """The brief: judged jobs, its order and reasons, its sums, its card, and the same text whoever asks."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
 
-from calc.catalogue import work_out
+from calc.catalogue import named, work_out
 from hooks.brief.card import USUAL, datum_plan, lines, tools
 from hooks.brief.lines import ALIKE, MOST, Brief, brief
-from hooks.brief.page import brief_html, card_html
+from hooks.brief.page import SEEN, brief_html, card_html
 from hooks.brief.respond import Desk
 from hooks.brief.situations import situations
-from hooks.brief.sums import at_speed, facts_for, sums
+from hooks.brief.sums import Sum, at_speed, facts_for, sums
 from hooks.shop.job import read_fields
 from hooks.shop.read import read_shop
 from hooks.site.known import known
+from tests.brief.large import large_job
 from tests.search.judging import ndcg
 
 DEMO = Path(__file__).parents[2] / "content" / "demo"
@@ -223,3 +225,27 @@ def test_operations_without_a_line_are_named(memory: dict[str, Any]) -> None:
     assert found({"material": "5083", "setups": [{"operations": [{"operation": "saw"}]}]}, nothing).new == (
         "saw (Set-up 1)",
     )
+
+
+@pytest.mark.parametrize(
+    ("verdict", "setups", "where"),
+    [
+        ("watch", 7, "slot, tap in 7 set-ups"), ("stop", 7, "every set-up: slot, tap"),
+        ("stop", 4, "A, B, C, D: slot, tap"), ("watch", 2, "A, B: slot, tap"),
+    ],
+)  # fmt: skip
+def test_many_set_ups_are_counted_but_for_what_must_not_be_run(verdict: str, setups: int, where: str) -> None:
+    """A stop names its set-ups, or says that it is every one of the seven."""
+    places = tuple((name, operation) for name in "ABCDEFG"[:setups] for operation in ("slot", "tap"))
+    one = Sum(named("corner-clearance"), "A", "slot", {}, {"verdict": verdict}, places=places, setups=7)
+    assert one.where == where
+
+
+def test_many_sums_without_a_fault_are_folded_and_counted(memory: dict[str, Any]) -> None:
+    """Those that stop or want watching are never among them."""
+    page = brief_html(memory, large_job(), memory["settings"], ".")
+    seen, _, folded = page.partition('<details class="job-sums-ok">')
+    quiet = [one for one in sums(large_job(), memory["settings"]) if one.answer and one.answer["verdict"] == "ok"]
+    assert len(quiet) > SEEN and f"<summary>{len(quiet)} more with no fault found" in folded
+    assert "job-sum--ok" not in seen and "job-sum--stop" in seen
+    assert not re.search("job-sum--(stop|watch)", folded)

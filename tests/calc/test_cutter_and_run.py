@@ -259,7 +259,9 @@ def test_size_at_reference_by_small_steps() -> None:
     ("typed", "into", "theirs"),
     [("300 ft/min", "m/min", (300, "foot/minute", "meter/minute")), ("5 hp", "kW", (5, "horsepower", "kilowatt")),
      ("10 ksi", "N/mm2", (10, "kip/inch**2", "newton/millimeter**2")), ("20 °C", "degF", (20, "degC", "degF")),
-     ("2.5 kg", "lb", (2.5, "kilogram", "pound")), ("45 lbf ft", "N*m", (45, "force_pound*foot", "newton*meter"))],
+     ("2.5 kg", "lb", (2.5, "kilogram", "pound")), ("1e9 N", "lbf", (1e9, "newton", "force_pound")),
+     ("1.5e-3m", "in", (0.0015, "meter", "inch")), ("−1½ in", "mm", (-1.5, "inch", "millimeter")),
+     ("45 lbf ft", "N*m", (45, "force_pound*foot", "newton*meter"))],
 )  # fmt: skip
 def test_units_against_a_units_library(typed: str, into: str, theirs: tuple[float, str, str]) -> None:
     """Pint."""

@@ -27,6 +27,7 @@ test("a bare number gets the unit shown beside its box", () => {
   assert.equal(withUnit(".25", "in"), ".25 in");
   assert.equal(withUnit("1 1/4", "in"), "1 1/4 in");
   assert.equal(withUnit("4", "1"), "4");
+  for (const typed of ["1e-3", "2E3", "1.5e+2", "- 5", "−5", "½", "1½", "1 ½", "3 / 8"]) assert.equal(withUnit(typed, "in"), `${typed} in`);
 });
 
 test("what has a unit or could be misread goes on as typed, for the sums to accept or refuse", () => {
@@ -39,6 +40,8 @@ test("several numbers get one unit for all", () => {
   assert.equal(withUnits("80 x 4; 1,5 x 2", "mm"), "80 x 4; 1,5 x 2 mm");
   for (const typed of ["1, 2 mm, 3", "2,0,0 mm", ""]) assert.equal(withUnits(typed, "in"), typed);
   assert.equal(withUnits("2,0,0", "1"), "2,0,0");
+  assert.equal(withUnits("1e1, −2, 1½", "in"), "1e1, −2, 1½ in");
+  for (const typed of ["e1, 2", "1, 2e"]) assert.equal(withUnits(typed, "in"), typed);
   assert.equal(withUnits("83 X 12", "mm"), "83 X 12 mm");
   assert.equal(withUnits("82,5x12; ", "mm"), "82,5x12 mm;");
 });

@@ -41,9 +41,9 @@ export function writeFragment(inputs, lesson = "") {
   return `#${Object.entries(pairs).map(part).join("&")}`;
 }
 
-const BARE_NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
-const BARE_FRACTION = /^[+-]?(\d+[ -])?\d+\/\d+$/;
-const SEVERAL_NUMBERS = /^[-+\d.,;/xX×*\s]+$/;
+const BARE_NUMBER = /^[+\-−–]?\s*(\d+([.,]\d*)?|[.,]\d+)(e[+\-−–]?\d{1,3})?$/i;
+const BARE_FRACTION = /^[+\-−–]?\s*((\d+[ -]+)?\d+\s*[/⁄]\s*\d+|\d*\s*[¼½¾⅛⅜⅝⅞])$/;
+const SEVERAL_NUMBERS = /^([-+−–\d.,;/⁄¼½¾⅛⅜⅝⅞xX×*\s]|(?<=[\d.,])e[+\-−–]?\d{1,3})+$/i;
 const AMBIGUOUS = /^[+-]?\d{1,3},\d{3}$/;
 
 /**
