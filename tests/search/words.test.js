@@ -127,8 +127,12 @@ test("every reason can be put into words", () => {
 });
 
 test("every line of the tool's own words finds each of its words from each other", () => {
-  for (const group of WORDS.same) {
-    const search = searchOver(group.map((phrase, at) => ({ id: String(at), hash: "h", said: phrase })), WORDS);
-    for (const phrase of group) assert.equal(rank(search, phrase, { typing: false }).length, group.length, `${phrase} of ${group.join(", ")}`);
+  for (let from = 0; from < WORDS.same.length; from += 30) {
+    const groups = WORDS.same.slice(from, from + 30);
+    const search = searchOver(groups.flatMap((group, at) => group.map((phrase, by) => ({ id: `${at}.${by}`, hash: "h", said: phrase }))), WORDS);
+    groups.forEach((group, at) => group.forEach((phrase) => {
+      const found = rank(search, phrase, { typing: false }).filter(({ id }) => id.startsWith(`${at}.`));
+      assert.equal(found.length, group.length, `${phrase} of ${group.join(", ")}`);
+    }));
   }
 });
