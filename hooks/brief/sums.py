@@ -58,7 +58,7 @@ class Sum:
 
 def sums(job: Fields, settings: Fields) -> list[Sum]:
     """The sums of a job (fields as texts): those worked out, the worst verdict first, then what one more fact opens."""
-    found = [one for where in situations(job, settings) for one in _of(where, job, settings)]
+    found = [one for where in situations(job, settings) if not where.stage for one in _of(where, job, settings)]
     done = list(_once(one for one in found if one.answer))
     asked = list(_once(one for one in found if not one.answer and not _among(one, done)))
     done.sort(key=lambda one: VERDICTS.index(one.answer["verdict"]) if one.answer else 0)
