@@ -1,23 +1,27 @@
 """The brief: at most seven rules of the shop's own lessons, each with why it was chosen, and the matches behind."""
 
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from hooks.brief.situations import Situation
-from hooks.shop.match import Match, facts_of, rank
+from hooks.shop.match import Match, facts_of_job, rank
 
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
+FEW = 3  # lines of one danger, while others wait for a seat
 SORT = "operation_family"  # what makes a lesson one about an operation
-ALIKE = 0.25  # less likeness is chance
-ALONE = 2.0  # what likeness counts beside what could have happened and what is unproven (match.py: at most 1.5)
+ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 
 
 @dataclass(frozen=True)
 class Line:
-    """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them."""
+    """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
+
+    `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too.
+    """
 
     id: str
     rule: str
@@ -29,6 +33,9 @@ class Line:
     setup: str
     operation: str
     called: str
+    alike: float
+    danger: str
+    brought: bool
 
 
 @dataclass(frozen=True)
@@ -54,13 +61,14 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
     best: dict[str, Line] = {}
     met: dict[str, set[str]] = {}  # for each operation that the memory knows about, the rules there are (by family)
     for where in found:
-        facts = facts_of(where.fields)
-        same_sort = set(known["keyed"].get(SORT, {}).get(facts.get(SORT), ()))
+        facts = facts_of_job(where.fields)
+        held = known["keyed"].get(SORT, {})
+        same_sort = {at for key in facts.get(SORT, ()) for at in held.get(key, ())}
         for match in rank(known, facts, RANKED):
             told = known["told"][match.at]
-            if match.alike < ALIKE or told["state"] == "retired":
+            if match.alike < (AKIN if match.at in same_sort else ALIKE) or told["state"] == "retired":
                 continue
-            line = _line(match, where, told)
+            line = _line(match, where, told, facts.get("danger", ()))
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
@@ -80,11 +88,21 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
 
 
 def _seats(rules: list[Line]) -> list[Line]:
-    """The seven to be read: the best of each operation has a seat, the others go by their score."""
-    heads = {(one.setup, one.operation): one for one in reversed(rules)}.values()
+    """The seven to be read: the best of each operation and named stage has a seat, the others go by their score.
+
+    One danger has no more than its share while others wait: FEW, or where the job's own facts bring it as many as
+    there are for each operation.
+    """
+    heads = {one.called: one for one in reversed(rules) if one.alike >= ALIKE}.values()
     seated = sorted(heads, key=_best_first)[:MOST]
-    seated += [one for one in rules if one not in seated][: MOST - len(seated)]
-    return sorted(seated, key=_best_first)
+    operations = sum(bool(one.operation) for one in seated) or 1
+    share = max(FEW, math.ceil(MOST / operations))
+    crowd: list[Line] = []
+    for one in rules:
+        if one not in seated and len(seated) < MOST:
+            beside = sum(other.danger == one.danger for other in seated) if one.danger else 0
+            (seated if beside < (share if one.brought else FEW) else crowd).append(one)
+    return sorted([*seated, *crowd[: MOST - len(seated)]], key=_best_first)
 
 
 def _best_first(one: Line) -> tuple[float, str]:
@@ -101,7 +119,8 @@ def _once(lines: Iterator[Line]) -> Iterator[Line]:
             yield one
 
 
-def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
+def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iterable[str]) -> Line:
+    shared = [one for one in told["dangers"] if one in brought]
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
@@ -112,8 +131,11 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
         why=(*match.why[:REASONS], *often, *again),
         could=told["could"],
         proven=told["state"] in ("held", "kept"),
-        score=round(match.alike * (ALONE + match.extra), 3),
+        score=match.score,
         setup=where.setup,
         operation=where.operation,
         called=where.called,
+        alike=match.alike,
+        danger=next(iter((*shared, *told["dangers"])), ""),
+        brought=bool(shared),
     )

@@ -1,30 +1,34 @@
-"""A job's situations: one for each operation, with all that is known there, as a lesson's fields are."""
+"""A job's situations: one for each operation and named stage, with what is known there, as a lesson's fields are."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 WHOLE_JOB = ("material", "iso513", "machine", "hardness")
 IN_SETUP, IN_OPERATION = ("holding", "datum"), ("operation", "pass", "cutting", "geometry")
+# A set-up that is called so is the second side, even where the sheet holds only that one.
+TURNED = re.compile(r"\b(second|2nd|other|back|under)[ -]?side\b|\bturned\b|\bflip", re.IGNORECASE)
 Fields = Mapping[str, Any]
 
 
 @dataclass(frozen=True)
 class Situation:
-    """One operation, or the job itself where it names none.
+    """One operation, one stage that the sheet names, or the job itself where it names neither.
 
-    `setup` and `operation` are how it is called; `at` is where it stands in the sheet, both counted from nought.
+    `setup` and `operation` or `stage` are how it is called; `at` is where an operation stands in the sheet, from nought.
     """
 
     setup: str
     operation: str
     fields: Fields
+    stage: str = ""
     at: tuple[int, int] = (0, 0)
 
     @property
     def called(self) -> str:
         """How it is named to a person: "tap (First side)"."""
-        name = self.operation.replace("_", " ")
+        name = (self.operation or self.stage).replace("_", " ")
         return f"{name} ({self.setup})" if self.setup else name
 
 
@@ -34,9 +38,15 @@ def situations(job: Fields, settings: Fields) -> list[Situation]:
     found = [
         Situation(setup_name(setup, number), str(operation.get("operation", "")),
                   whole | _some(setup, IN_SETUP) | _cut(operation, settings) | _told(job, setup, operation)
-                  | {"stage": _stages(job, setup, number)}, (number - 1, place))
+                  | {"stage": _stages(job, setup, number, operation)}, at=(number - 1, place))
         for number, setup in enumerate(job.get("setups", ()), start=1)
         for place, operation in enumerate(setup.get("operations") or ({},))
+    ]  # fmt: skip
+    found += [
+        Situation(setup_name(setup, number), "",
+                  whole | _some(setup, IN_SETUP) | _told(job, setup, {}) | {"stage": [stage]}, stage)
+        for number, setup in enumerate(job.get("setups", ()), start=1)
+        for stage in setup.get("stages", ())
     ]  # fmt: skip
     return found or [Situation("", "", whole)]
 
@@ -63,14 +73,14 @@ def _told(job: Fields, setup: Fields, operation: Fields) -> dict[str, str]:
     return {"said": " ".join(str(text) for text in texts if text)}
 
 
-def _stages(job: Fields, setup: Fields, number: int) -> list[str]:
+def _stages(job: Fields, setup: Fields, number: int, operation: Fields) -> list[str]:
     """The stages that this set-up goes through for certain and that not every job goes through."""
-    stock = job.get("stock", {})
+    stock, cut = job.get("stock", {}), operation.get("operation")
     found = {
-        "saw": "sawn_faces" in stock or "bar_length" in stock,
-        "turn_part_over": number > 1,
-        "set_work_offset": "datum" in setup,
-        "mount_part": "holding" in setup,
+        "saw": cut == "saw" or "sawn_faces" in stock or "bar_length" in stock,
+        "turn_part_over": number > 1 or bool(TURNED.search(str(setup.get("name")))),
+        "set_work_offset": cut == "find_edge" or "datum" in setup,
+        "deburr": cut == "hand_deburr",
     }
     return list(dict.fromkeys([*setup.get("stages", ()), *(stage for stage, goes in found.items() if goes)]))
 

@@ -85,7 +85,7 @@ class Sum:
 
 def sums(job: Fields, settings: Fields) -> list[Sum]:
     """The sums of a job (fields as texts): those worked out, the worst verdict first, then what one more fact opens."""
-    places = situations(job, settings)
+    places = [where for where in situations(job, settings) if not where.stage]
     found = [one for where in places for one in _of(where, job, settings)]
     done = list(_once((one for one in found if one.answer), places))
     asked = list(_once((one for one in found if not one.answer and not _among(one, done)), places))

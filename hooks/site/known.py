@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hooks.shop.lesson import Lesson
-from hooks.shop.match import columns
+from hooks.shop.match import columns, facts_of
 from hooks.shop.read import Shop, state_of
 from hooks.shop.vocabulary import OUTCOMES
 from hooks.site.markup import unmarked
@@ -40,6 +40,7 @@ def _told(lesson: Lesson, state: str, family: str, sizes: Mapping[str, int]) -> 
         "now_do": unmarked(lesson.get("now_do", "")),
         "could": word("outcome", OUTCOMES[worst]) if worst > 1 else "",
         "state": state,
+        "dangers": facts_of(lesson.fields).get("danger", []),
         "family": family,
         "times": sizes[family],
     }

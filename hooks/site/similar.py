@@ -13,8 +13,8 @@ from hooks.site.kept import read_kept, write_kept
 
 KEPT = "data/.similar-kept.json"  # not served
 AT_MOST = 4
-ALIKE = 0.35  # of what could agree; less is chance
-ENOUGH = 4.0  # weights of the table in match.py: the same machine and stage alone make no likeness
+ALIKE = 0.45  # less is chance
+OF_ALL = "running"  # the stage that every cut goes through makes no likeness
 
 Similar = dict[str, list[tuple[str, list[str]]]]
 
@@ -35,6 +35,9 @@ def similar_lessons(shop: Shop, folder: Path) -> Similar:
 
 
 def _like(lesson: Lesson, known: Columns) -> list[tuple[str, list[str]]]:
-    found = rank(known, facts_of(lesson.fields), AT_MOST, but=lesson.id)
-    alike = [match for match in found if match.share >= ALIKE and match.score >= ENOUGH]
+    facts = facts_of(lesson.fields)
+    if facts.get("stage") == OF_ALL:
+        facts = {name: fact for name, fact in facts.items() if name not in ("stage", "stage_family")}
+    found = rank(known, facts, AT_MOST, but=lesson.id)
+    alike = [match for match in found if match.alike >= ALIKE]
     return [(match.id, list(match.why[:3])) for match in alike]

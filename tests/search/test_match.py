@@ -16,6 +16,7 @@ from calc.quantity import Reading
 from hooks.shop import match
 from hooks.shop.declaration import FIELDS, field
 from hooks.shop.lesson import Lesson
+from hooks.shop.match import table
 from hooks.shop.vocabulary import OUTCOMES, VOCABULARIES
 from tests.search.generated import generated
 
@@ -48,7 +49,8 @@ def test_ratios_are_made_from_the_fields() -> None:
         }
     )
     assert facts == {
-        "operation": "finish_wall", "operation_family": "walls", "tool_kind": "end_mill", "tool_family": "end mills",
+        "operation": "finish_wall", "operation_family": ["outsides", "insides"], "tool_kind": "end_mill",
+        "tool_family": ["end mills"],
         "surface": ["dig_in"], "hardness": 58.0,
         "corner_to_cutter": pytest.approx(7 / 6), "width_to_cutter": pytest.approx(6.8 / 6),
         "stick_out_to_cutter": 4.0, "depth_to_cutter": 2.0, "engagement": pytest.approx(0.05),
@@ -70,12 +72,12 @@ def test_the_same_ratio_fits_at_another_size() -> None:
 def test_a_number_counts_half_where_the_table_says(row: match.Row) -> None:
     """Equal: the whole weight; the ratio in `halves`, either way: half of it."""
     logs = [math.log(number) for number in (7 / row.halves, 7, 7 * row.halves)]
-    known = {"ids": ["less", "same", "more"], "extra": [0.0] * 3, "own": [0.0] * 3, "keyed": {}, "sizes": {},
-             "near": {row.name: [logs, [0, 1, 2]]}}  # fmt: skip
-    worth = {one.id: one.score for one in match.rank(known, {row.name: 7.0}, 3)}
-    assert worth["same"] == pytest.approx(row.weight, rel=1e-3)
-    assert worth["less"] == pytest.approx(row.weight / 2, abs=2e-3)
-    assert worth["more"] == pytest.approx(row.weight / 2, abs=2e-3)
+    known = {"ids": ["less", "same", "more"], "extra": [1.0] * 3, "sorts": [0] * 3, "has": [[[row.name], [row.name]]],
+             "keyed": {}, "sizes": {}, "near": {row.name: [logs, [0, 1, 2]]}}  # fmt: skip
+    worth = {one.id: one.score * (row.weight + table.CHANCE) for one in match.rank(known, {row.name: 7.0}, 3)}
+    assert worth["same"] == pytest.approx(row.weight, abs=4e-3)
+    assert worth["less"] == pytest.approx(row.weight / 2, abs=4e-3)
+    assert worth["more"] == pytest.approx(row.weight / 2, abs=4e-3)
 
 
 def test_shared_keys_count_by_the_part_in_common() -> None:
@@ -83,8 +85,7 @@ def test_shared_keys_count_by_the_part_in_common() -> None:
     lesson = _lesson("a", contributing=("rushed", "tired", "plan_missing"))
     found = _ranked([lesson], {"contributing": ["rushed", "tired"]})
     row = next(row for row in match.ROWS if row.name == "contributing")
-    assert found[0].share == pytest.approx(2 / 3, abs=1e-3)
-    assert found[0].score == pytest.approx(row.weight * 2 / 3 + match.UNPROVEN, abs=1e-3)
+    assert found[0].alike == pytest.approx(row.weight * 2 / 3 / (row.weight + table.CHANCE), abs=1e-3)
     assert found[0].why == ("same what helped it to happen: rushed, tired",)
 
 
@@ -108,18 +109,20 @@ def test_a_lesson_with_nothing_in_common_is_not_found() -> None:
 def test_the_table_names_what_the_declaration_has() -> None:
     """Each fact is a field, a part of a group, a ratio or a sort; outcomes are those of the vocabulary, in order."""
     parts = {part.key for group in (*match.GROUPS, "datum") for part in field(group).parts}
-    known = {one.key for one in FIELDS} | parts | {name for name, *_ in match.RATIOS} | {"words", *match.FAMILIES}
+    known = {one.key for one in FIELDS} | parts | {name for name, *_ in match.RATIOS}
+    known |= {"danger", "cutting_speed", "words", *match.FAMILIES}
     assert {row.name for row in match.ROWS} <= known
     assert {name for _, over, under, _ in match.RATIOS for name in (over, under)} <= parts
     assert match.OUTCOMES == OUTCOMES
 
 
 @pytest.mark.parametrize("name", match.FAMILIES)
-def test_every_word_has_one_sort(name: str) -> None:
-    """The sorts part the vocabulary's words among them: none twice, none that is no word, none left out."""
+def test_every_word_has_a_sort(name: str) -> None:
+    """None that is no word, none left out, none twice in one sort."""
     of, sorts = match.FAMILIES[name]
     words = [key for keys in sorts.values() for key in keys.split()]
-    assert sorted(words) == sorted(word.key for word in VOCABULARIES[of].words)
+    assert set(words) == {word.key for word in VOCABULARIES[of].words}
+    assert all(len(set(keys.split())) == len(keys.split()) for keys in sorts.values())
 
 
 def test_words_break_ties_and_no_more() -> None:
@@ -129,7 +132,9 @@ def test_words_break_ties_and_no_more() -> None:
     found = _ranked([other, one], match.facts_of({"operation": "drill", "said": "lengths over the setting block"}))
     assert [each.id for each in found] == ["one", "other"]
     assert found[0].why[-1].startswith("same words: ") and "block" in found[0].why[-1]
-    assert found[0].score - found[1].score <= next(row.weight for row in match.ROWS if row.how == "words")
+    most = next(row.weight for row in match.ROWS if row.how == "words")
+    assert found[0].alike == found[1].alike
+    assert found[0].score - found[1].score <= most * (table.LIKENESS + table.SEVERITY + table.UNPROVEN)
 
 
 KEYS = st.sampled_from(["drill", "face", "tap"])
@@ -148,14 +153,14 @@ FACTS = st.fixed_dictionaries(
 @settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])  # a busy machine is slow to draw
 @given(st.lists(FACTS, max_size=6))
 def test_a_lesson_fits_itself_at_least_as_well_as_any_other(many: list[dict[str, Any]]) -> None:
-    """Whatever the facts: shares lie between 0 and 1, and none fits a lesson better than itself."""
+    """Whatever the facts: likeness lies between 0 and 1, and none fits a lesson better than itself."""
     lessons = [_lesson(str(number), **fields) for number, fields in enumerate(many)]
     known = match.columns(lessons, {})
     for lesson in lessons:
         found = {one.id: one for one in match.rank(known, match.facts_of(lesson.fields), 10)}
-        assert all(0 <= one.share <= 1.001 for one in found.values())
+        assert all(0 <= one.alike <= 1 for one in found.values())
         if lesson.id in found:
-            assert found[lesson.id].share == max(one.share for one in found.values())
+            assert found[lesson.id].alike == max(one.alike for one in found.values())
 
 
 def test_ten_thousand_lessons_are_ranked_in_a_tenth_of_a_second() -> None:
@@ -184,5 +189,9 @@ def test_it_needs_nothing_but_calc_and_the_standard_library(tmp_path: Path) -> N
     )
     run = [sys.executable, "-I", "-S", "-c", f"import sys; sys.path.insert(0, {str(tmp_path)!r}); {code}"]
     done = subprocess.run(run, capture_output=True, text=True, timeout=60)
-    ours = ["hooks", "hooks.shop", *(f"hooks.shop.match{part}" for part in ("", ".facts", ".ranking", ".table"))]
+    ours = [
+        "hooks",
+        "hooks.shop",
+        *(f"hooks.shop.match{part}" for part in ("", ".dangers", ".facts", ".ranking", ".table")),
+    ]
     assert done.stdout.strip() == f"[] {ours}", done.stderr

@@ -9,20 +9,28 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.show import show
+from hooks.shop.match.dangers import BY_KEY, keys_of, told, turns_on
 from hooks.shop.match.facts import Facts, facts_of
 from hooks.shop.match.table import (
+    CHANCE,
     FAMILIES,
-    LEAST_OWN,
+    LIKENESS,
     NOT_OF_JOBS,
+    ONLY_JOB,
+    ONLY_LESSON,
     OUTCOMES,
     PROVEN,
     ROWS,
     SEVERITY,
     UNPROVEN,
+    UNSAID,
     Row,
 )
 
 Columns = Mapping[str, Any]
+WORDS = "words"
+WEIGHTS = {row.name: row.weight for row in ROWS if row.name != WORDS}
+AMONG = frozenset(row.name for row in ROWS if row.how == "among")  # what does not agree there contradicts nothing
 HALF = -math.log(2)
 COMMON_IN, COMMON_SHARE = 20, 0.03  # lessons, or share of them, from which a word is no longer rare
 WINDOW = 2  # times the logarithm that counts half: a number farther off counts under a sixteenth
@@ -30,43 +38,49 @@ WINDOW = 2  # times the logarithm that counts half: a number farther off counts 
 
 @dataclass(frozen=True)
 class Match:
-    """A lesson that fits: how well (a score only for comparing), the share of what could agree, and why.
+    """A lesson that fits: how well (a score only for comparing), its likeness from 0 to 1, and why.
 
-    `at` is its number in the columns, `extra` what it is worth whatever the facts, `alike` the likeness seen from
-    both sides: what agrees over the geometric mean of what the job knows and what the lesson knows.
+    `at` is its number in the columns.
     """
 
     id: str
     score: float
-    share: float
+    alike: float
     why: tuple[str, ...]
     at: int = 0
-    extra: float = 0.0
-    alike: float = 0.0
 
 
 def columns(lessons: Iterable[Any], states: Mapping[str, str]) -> dict[str, Any]:
     """The columns of many lessons (each with `.id` and `.fields`), as plain JSON; `states` by id.
 
     `keyed`: {row: {key: [lesson numbers]}}; `near`: {row: [[logarithms, rising], [their lesson numbers]]};
-    `sizes`: {row: {lesson number: keys it has}}; `extra`: what each lesson is worth whatever the facts; `own`: the
-    weights of the facts it has that a job can have too.
+    `sizes`: {row: {lesson number: keys it has}}; `extra`: what likeness counts for in each lesson, whatever the facts;
+    `sorts`: each lesson's place in `has`: [[rows that it has], [rows that it turns on]].
     """
     ids, keyed, numbers = [], _nested(), defaultdict(list)
-    extra, own, sizes = [], [], {row.name: {} for row in ROWS if row.how == "shared"}
+    extra, sorts, has = [], [], {}
+    sizes = {row.name: {} for row in ROWS if row.how == "shared"}
     for at, lesson in enumerate(lessons):
         ids.append(lesson.id)
         extra.append(_extra(lesson.fields, states.get(lesson.id, "")))
         facts = facts_of(lesson.fields)
-        own.append(sum(row.weight for row in ROWS if row.name in facts and row.name not in NOT_OF_JOBS))
+        sorts.append(has.setdefault(_sort(lesson.fields, facts), len(has)))
         for name, value in facts.items():
             if isinstance(value, list) and name in sizes:
                 sizes[name][str(at)] = len(value)
             if isinstance(value, float):
                 numbers[name].append((round(math.log(value), 6), at))
-            for key in _keys(value):
+            for key in keys_of(value):
                 keyed[name][key].append(at)
-    return {"ids": ids, "extra": extra, "own": own, "keyed": keyed, "sizes": sizes, "near": _sorted(numbers)}
+    return {"ids": ids, "extra": extra, "sorts": sorts, "has": list(has), "keyed": keyed, "sizes": sizes,
+            "near": _sorted(numbers)}  # fmt: skip
+
+
+def _sort(fields: Mapping[str, Any], facts: Facts) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The rows that a lesson has, and those that it turns on."""
+    bears = turns_on(told(fields))
+    has = tuple(name for name in WEIGHTS if name in facts)
+    return has, tuple(name for name in WEIGHTS if bears is None or name in bears)
 
 
 def _sorted(numbers: Mapping[str, list[tuple[float, int]]]) -> dict[str, list[list[Any]]]:
@@ -79,12 +93,6 @@ def _nested() -> defaultdict[str, defaultdict[str, list[int]]]:
     return defaultdict(lambda: defaultdict(list))
 
 
-def _keys(value: Any) -> list[str]:
-    if isinstance(value, list):
-        return value
-    return [value] if isinstance(value, str) else []
-
-
 @dataclass(frozen=True)
 class Asked:
     """One question and what each row found: {row: {lesson number: worth}}, and for numbers their logarithms."""
@@ -93,7 +101,6 @@ class Asked:
     facts: Facts
     parts: Mapping[str, Mapping[int, float]]
     numbers: Mapping[str, Mapping[int, float]]
-    possible: float
 
 
 def rank(known: Columns, facts: Facts, at_most: int, but: str = "") -> list[Match]:
@@ -105,16 +112,40 @@ def rank(known: Columns, facts: Facts, at_most: int, but: str = "") -> list[Matc
         else COMPARE[row.how](row, known, facts[row.name])
         for row in rows
     }  # fmt: skip
-    scores = [0.0] * len(known["ids"])
-    for found in parts.values():
-        for at, worth in found.items():
-            scores[at] += worth
-    extra = known["extra"]
-    totals = [(score + extra[at], -at) for at, score in enumerate(scores) if score]
+    likeness = _likeness(known, facts, parts)
+    extra, words = known["extra"], parts.get(WORDS, {})
+    totals = [((alike + words.get(at, 0.0)) * extra[at], -at) for at, alike in enumerate(likeness) if alike]
     best = heapq.nlargest(at_most + 1, totals)
-    possible = sum(row.weight for row in rows if row.how != "words") or 1.0
-    asked = Asked(known, facts, parts, numbers, possible)
-    return [_match(asked, -at, scores[-at]) for _, at in best if known["ids"][-at] != but][:at_most]
+    asked = Asked(known, facts, parts, numbers)
+    found = [(score, -at) for score, at in best if known["ids"][-at] != but][:at_most]
+    return [_match(asked, at, score, likeness[at]) for score, at in found]
+
+
+def _likeness(known: Columns, facts: Facts, parts: Mapping[str, Mapping[int, float]]) -> list[float]:
+    """For each lesson what agrees, over what it is measured against."""
+    agreed, among = [0.0] * len(known["ids"]), [0.0] * len(known["ids"])
+    for name, found in parts.items():
+        if name == WORDS:
+            continue
+        for at, worth in found.items():
+            agreed[at] += worth
+        if name in AMONG:
+            for at, worth in found.items():
+                among[at] += worth
+    over = [_over(has, bears, facts) for has, bears in known["has"]]
+    return [
+        agrees / (over[sort] + (1 - ONLY_LESSON) * whole) if agrees else 0.0  # the rest is in `over`
+        for agrees, whole, sort in zip(agreed, among, known["sorts"], strict=True)
+    ]
+
+
+def _over(has: Iterable[str], bears: Iterable[str], facts: Facts) -> float:
+    """What both say, and parts of what only one says, for lessons that have these rows and turn on those."""
+    said = facts.keys() - AMONG
+    both = sum(WEIGHTS[name] for name in has if name in said)
+    lesson = sum(WEIGHTS[name] for name in has if name not in said and name not in NOT_OF_JOBS)
+    job = sum(WEIGHTS[name] for name in bears if name in said) - both
+    return both + ONLY_LESSON * lesson + ONLY_JOB * job + CHANCE
 
 
 def _same(row: Row, known: Columns, key: str) -> dict[int, float]:
@@ -123,7 +154,7 @@ def _same(row: Row, known: Columns, key: str) -> dict[int, float]:
 
 def _any(row: Row, known: Columns, keys: list[str] | str) -> dict[int, float]:
     held = known["keyed"].get(row.name, {})
-    return {at: row.weight for key in _keys(keys) for at in held.get(key, ())}
+    return {at: row.weight for key in keys_of(keys) for at in held.get(key, ())}
 
 
 def _words(row: Row, known: Columns, keys: list[str]) -> dict[int, float]:
@@ -168,25 +199,25 @@ def _shared(row: Row, known: Columns, keys: list[str]) -> dict[int, float]:
 COMPARE: Mapping[str, Callable[[Row, Columns, Any], dict[int, float]]] = {
     "same": _same,
     "any": _any,
+    "among": _any,
     "words": _words,
     "shared": _shared,
 }
 
 
-def _match(asked: Asked, at: int, agreed: float) -> Match:
-    rows = [row for row in ROWS if asked.parts.get(row.name, {}).get(at, 0.0) > row.weight / 3]
+def _match(asked: Asked, at: int, score: float, alike: float) -> Match:
+    agree = [row for row in ROWS if asked.parts.get(row.name, {}).get(at, 0.0) > row.weight / 3]
+    bears = turns_on(key for key, lessons in asked.known["keyed"].get("danger", {}).items() if _among(at, lessons))
+    rows = [row for row in agree if bears is None or row.name in bears] or agree
     names = {row.name for row in rows}
     rows = [row for row in rows if row.name not in FAMILIES or FAMILIES[row.name][0] not in names]  # said already
     rows.sort(key=lambda row: -asked.parts[row.name][at])
-    extra, own = asked.known["extra"][at], asked.known["own"][at]
     return Match(
         id=asked.known["ids"][at],
-        score=round(agreed + extra, 3),
-        share=round(agreed / asked.possible, 3),
+        score=round(score, 3),
+        alike=round(alike, 3),
         why=tuple(_reason(asked, row, at) for row in rows),
         at=at,
-        extra=extra,
-        alike=round(agreed / math.sqrt(asked.possible * max(own, LEAST_OWN)), 3),
     )
 
 
@@ -203,14 +234,14 @@ def _reason(asked: Asked, row: Row, at: int) -> str:
         there = math.exp(asked.numbers[row.name][at])
         return f"{row.said} {show(here, row.unit)}, there {show(there, row.unit)}"
     held = asked.known["keyed"].get(row.name, {})
-    shared = [key for key in _keys(here) if _among(at, held.get(key, ()))]
-    words = ", ".join(key.replace("_", " ") for key in shared)
+    shared = [key for key in keys_of(here) if _among(at, held.get(key, ()))]
+    words = ", ".join(BY_KEY[key].said if row.name == "danger" else key.replace("_", " ") for key in shared)
     return f"same {row.said}: {words}"
 
 
 def _extra(fields: Mapping[str, Any], state: str) -> float:
-    worst = max(_rank(fields.get("could_have")), _rank(fields.get("outcome")))
-    return SEVERITY * worst / (len(OUTCOMES) - 1) + (0.0 if state in PROVEN else UNPROVEN)
+    worst = max(_rank(fields.get("could_have", UNSAID)), _rank(fields.get("outcome")))
+    return LIKENESS + SEVERITY * worst / (len(OUTCOMES) - 1) + (0.0 if state in PROVEN else UNPROVEN)
 
 
 def _rank(outcome: str | None) -> int:
