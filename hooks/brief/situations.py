@@ -16,7 +16,7 @@ Fields = Mapping[str, Any]
 class Situation:
     """One operation, one stage that the sheet names, or the job itself where it names neither.
 
-    `setup` and `operation` or `stage` are how it is called; `at` is where an operation stands in the sheet, from nought.
+    `setup` and `operation` or `stage` are how it is called; `at` is where an operation stands, from nought.
     """
 
     setup: str
