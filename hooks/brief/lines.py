@@ -1,12 +1,12 @@
 """The brief: at most seven rules of the shop's own lessons, each with why it was chosen, and the matches behind."""
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hooks.brief.situations import Situation
-from hooks.shop.match import Match, facts_of_job, rank
+from hooks.shop.match import Match, Mishap, facts_of_job, rank, same_mishap
 
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
@@ -21,6 +21,7 @@ class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
     `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too.
+    `more` tell the same mishap, best first.
     """
 
     id: str
@@ -36,6 +37,8 @@ class Line:
     alike: float
     danger: str
     brought: bool
+    mishap: Mishap | None
+    more: tuple["Line", ...] = ()
 
 
 @dataclass(frozen=True)
@@ -53,7 +56,8 @@ class Brief:
     @property
     def ranked(self) -> tuple[Line, ...]:
         """All of them, best first."""
-        return (*self.lines, *self.rest)
+        told = (*self.lines, *(one for line in self.lines for one in line.more), *self.rest)
+        return tuple(sorted(told, key=_best_first))
 
 
 def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
@@ -75,10 +79,11 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             if before is None or (bool(line.rule), line.score) > (bool(before.rule), before.score):
                 best[told["family"]] = line
     ordered = sorted(best.values(), key=_best_first)
-    first = _seats(list(_once(one for one in ordered if one.rule)))
-    rest = tuple(one for one in ordered if one not in first)[:BEHIND]
+    first = _seats(_gathered(ordered))
+    ids = {one.id for head in first for one in (head, *head.more)}
+    rest = tuple(one for one in ordered if one.id not in ids)[:BEHIND]
     called = list(dict.fromkeys(one.called for one in found if one.operation))
-    shown = {family for family, line in best.items() if line in first}
+    shown = {family for family, line in best.items() if line.id in ids}
     return Brief(
         lines=tuple(first),
         rest=rest,
@@ -109,14 +114,24 @@ def _best_first(one: Line) -> tuple[float, str]:
     return -one.score, one.id
 
 
-def _once(lines: Iterator[Line]) -> Iterator[Line]:
-    """Each rule once, however many lessons say it."""
-    said: set[str] = set()
-    for one in lines:
-        key = " ".join(one.rule.casefold().split()).rstrip(".")
-        if key not in said:
-            said.add(key)
-            yield one
+def _gathered(ordered: list[Line]) -> list[Line]:
+    """The best of each mishap that has a rule, with all that tell the same: it takes one line, not five."""
+    heads: list[Line] = []
+    for one in ordered:
+        if one.rule and not any(_same(one, head) for head in heads):
+            heads.append(one)
+    more: dict[str, list[Line]] = {head.id: [] for head in heads}
+    for one in ordered:
+        head = next((head for head in heads if one.id == head.id or _same(one, head)), None)
+        if head and head.id != one.id:
+            more[head.id].append(one)
+    return [replace(head, more=tuple(more[head.id])) for head in heads]
+
+
+def _same(one: Line, other: Line) -> bool:
+    """One mishap, or one rule, however often it is told."""
+    rules = {" ".join(line.rule.casefold().split()).rstrip(".") for line in (one, other)}
+    return len(rules) == 1 or same_mishap(one.mishap, other.mishap)
 
 
 def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iterable[str]) -> Line:
@@ -138,4 +153,5 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iter
         alike=match.alike,
         danger=next(iter((*shared, *told["dangers"])), ""),
         brought=bool(shared),
+        mishap=told["mishap"],
     )

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from html import escape
 from typing import Any
 
@@ -27,7 +27,7 @@ def brief_html(known: Fields, job: Fields, settings: Fields, base: str) -> str:
         _lines(found, base),
         _sums(sums(job, settings), base, system_of(job)),
         _open(found),
-        _rest(found.rest, base),
+        _folded("rest", "More that fits", found.rest, base),
     )
     return "".join(parts)
 
@@ -72,7 +72,10 @@ def _line(one: Line, base: str) -> str:
     link = f'<a href="{base}/lessons/{escape(one.id)}/">{escape(one.title)}</a>'
     reasons = f'<span class="brief-line__reasons">{escape("; ".join(one.why))}:</span>'
     why = f'<span class="brief-line__why">{could}{reasons} {link}</span>'
-    return f'<li class="brief-line" data-lesson="{escape(one.id)}">{_tick(one.id, one.rule)}{why}</li>'
+    more = _folded(
+        "brief-line__more", f"{len(one.more)} more {'tells' if len(one.more) == 1 else 'tell'} the same", one.more, base
+    )
+    return f'<li class="brief-line" data-lesson="{escape(one.id)}">{_tick(one.id, one.rule)}{why}{more}</li>'
 
 
 def _tick(name: str, text: str) -> str:
@@ -150,10 +153,11 @@ def _datum(job: Fields) -> str:
     return f'<dl class="datum-plan">{items}</dl>' if items else ""
 
 
-def _rest(found: Iterable[Line], base: str) -> str:
+def _folded(kind: str, called: str, ones: Sequence[Line], base: str) -> str:
+    """Lines to be looked at by whoever wants to; nothing where there are none."""
     items = "".join(
         f'<li><a href="{base}/lessons/{escape(one.id)}/">{escape(one.rule or one.title)}</a> '
         f'<span class="brief-line__why">{escape("; ".join(one.why))}</span></li>'
-        for one in found
+        for one in ones
     )
-    return f'<details class="rest"><summary>More that fits</summary><ul>{items}</ul></details>' if items else ""
+    return f'<details class="{kind}"><summary>{called}</summary><ul>{items}</ul></details>' if items else ""

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hooks.shop.lesson import Lesson
-from hooks.shop.match import columns, facts_of
+from hooks.shop.match import columns, facts_of, mishap
 from hooks.shop.read import Shop, state_of
 from hooks.shop.vocabulary import OUTCOMES
 from hooks.site.markup import unmarked
@@ -34,13 +34,14 @@ def _families(shop: Shop) -> dict[str, str]:
 
 
 def _told(lesson: Lesson, state: str, family: str, sizes: Mapping[str, int]) -> dict[str, Any]:
-    worst = severity(lesson)
+    worst, facts = severity(lesson), facts_of(lesson.fields)
     return {
         "title": unmarked(lesson.title),
         "now_do": unmarked(lesson.get("now_do", "")),
         "could": word("outcome", OUTCOMES[worst]) if worst > 1 else "",
         "state": state,
-        "dangers": facts_of(lesson.fields).get("danger", []),
+        "dangers": facts.get("danger", []),
+        "mishap": mishap(lesson.fields, facts.get("operation_family", [])),
         "family": family,
         "times": sizes[family],
     }

@@ -192,6 +192,6 @@ def test_it_needs_nothing_but_calc_and_the_standard_library(tmp_path: Path) -> N
     ours = [
         "hooks",
         "hooks.shop",
-        *(f"hooks.shop.match{part}" for part in ("", ".dangers", ".facts", ".ranking", ".table")),
+        *(f"hooks.shop.match{part}" for part in ("", ".dangers", ".facts", ".mishap", ".ranking", ".table")),
     ]
     assert done.stdout.strip() == f"[] {ours}", done.stderr

@@ -1,0 +1,37 @@
+"""Whether two lessons tell one mishap that came in two shapes: a brief then has one line for both."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from hooks.shop.match.dangers import BY_KEY, told
+
+Mishap = Mapping[str, Any]
+
+
+def mishap(fields: Mapping[str, Any], sorts: list[str]) -> dict[str, Any] | None:
+    """What tells a lesson's mishap from others, as JSON; None where it tells of no danger that has known causes.
+
+    `sorts` are those of its operation; its sum is the calculator that would have caught it.
+    """
+    danger = next((BY_KEY[key] for key in told(fields) if BY_KEY[key].causes), None)
+    if danger is None:
+        return None
+    causes = [one for one in fields.get("contributing") or () if one in danger.causes.split()]
+    kind, sum_ = str(fields.get("kind")), str((fields.get("check") or {}).get("calculator", ""))
+    return {"danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "causes": causes}
+
+
+def same_mishap(one: Mishap | None, other: Mishap | None) -> bool:
+    """One danger, one kind of mishap at one sort of operation; what only one of them says tells them not apart.
+
+    >>> drilled = {"danger": "way", "kind": "crash", "sorts": ["holes"], "sum": "heights", "causes": []}
+    >>> same_mishap(drilled, {**drilled, "sum": ""}), same_mishap(drilled, {**drilled, "sum": "travel-clearance"})
+    (True, False)
+    """
+    if one is None or other is None or one["danger"] != other["danger"] or one["kind"] != other["kind"]:
+        return False
+    if one["sorts"] != other["sorts"] and not set(one["sorts"]) & set(other["sorts"]):
+        return False
+    sums = {one["sum"], other["sum"]} - {""}
+    causes = [set(told["causes"]) for told in (one, other) if told["causes"]]
+    return len(sums) < 2 and (len(causes) < 2 or bool(causes[0] & causes[1]))
