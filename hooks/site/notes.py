@@ -14,20 +14,13 @@ from typing import Any
 from jinja2 import Environment
 
 from calc.catalogue import CALCULATORS, named, work_out
-from hooks.shop.match.table import ROWS, SEVERITY, UNPROVEN
 from hooks.shop.read import Shop
 from hooks.site.told import Told, severity
+from hooks.site.weights import weights
 
 KEPT = ".written"  # in the built folder: the notes as MkDocs made them; not served
 NUMBERS = re.compile(r"(?:<p>)?@@NUMBERS@@(?:</p>)?")
 WEIGHTS = re.compile(r"(?:<p>)?@@WEIGHTS@@(?:</p>)?")
-HOW = {
-    "same": "the same or not",
-    "any": "one of several the same",
-    "near": "by ratio",
-    "shared": "the part in common",
-    "words": "rare words in common, a tie-break",
-}
 CHECKED = Path(__file__).with_name("numbers.json")
 DRAWING = re.compile(r"(?:<p>)?@@DRAWING ([a-z-]+)@@(?:</p>)?")
 MARK = re.compile(r"(?:<p>)?@@LESSONS ([a-z0-9_ -]+)@@(?:</p>)?")
@@ -62,7 +55,7 @@ def note_pages(
         if NUMBERS.search(text):
             text = NUMBERS.sub(lambda _, base=base: _numbers(environment, base), text)
         if WEIGHTS.search(text):
-            text = WEIGHTS.sub(lambda _: _weights(environment), text)
+            text = WEIGHTS.sub(lambda _: weights(environment), text)
         yield address.as_posix(), MARK.sub(listed, text).encode("utf-8")  # last: what is typed is not looked through
 
 
@@ -75,10 +68,6 @@ def _numbers(environment: Environment, base: str) -> str:
     checked = json.loads(CHECKED.read_text(encoding="utf-8"))
     titles = {one.name: one.title for one in CALCULATORS}
     return environment.get_template("numbers.html").render(numbers=checked, titles=titles, base=base)
-
-
-def _weights(environment: Environment) -> str:
-    return environment.get_template("weights.html").render(rows=ROWS, how=HOW, severity=SEVERITY, unproven=UNPROVEN)
 
 
 def titles(folder: Path) -> dict[str, str]:

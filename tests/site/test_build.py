@@ -182,7 +182,7 @@ def test_data_files_are_whole(built: Path) -> None:
     assert {"fields", "job_fields", "shop_fields", "vocabularies", "calculators"} == set(declared)
     assert all(one["label"] for kind in ("fields", "job_fields", "shop_fields") for one in declared[kind])
     memory = json.loads((built / "data/known.json").read_text("utf-8"))
-    assert len(memory["ids"]) == len(memory["told"]) == len(memory["own"]) == len(lessons)
+    assert len(memory["ids"]) == len(memory["told"]) == len(memory["sorts"]) == len(lessons)
     for job in read_shop(DEMO).jobs:
         assert json.loads((built / f"data/job/{job.id}.json").read_text("utf-8"))["fields"]["part"] == job.get("part")
         assert "Before you cut" in (built / "jobs" / job.id / "index.html").read_text("utf-8")

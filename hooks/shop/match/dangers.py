@@ -57,7 +57,7 @@ DANGERS = (
         f"{CUT} feature iso513 stick_out_to_cutter depth_to_cutter engagement wall_thickness floor_thickness "
         "cutting_speed",
         causes="stick_out_too_long", sums="chatter-speed stick-out", brings={"feature": "thin_wall thin_floor"},
-        limits=(("stick_out_to_cutter", 3.5, 20.0),),
+        limits=(("stick_out_to_cutter", 3.5, 20.0), ("depth_to_cutter", 1.5, 20.0)),
     ),
     Danger(
         "grip", "held too weakly",
