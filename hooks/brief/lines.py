@@ -1,7 +1,6 @@
 """The brief: at most seven rules of the shop's own lessons, each with why it was chosen, and the matches behind."""
 
-import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -10,7 +9,6 @@ from hooks.shop.match import Match, Mishap, facts_of_job, rank, same_mishap
 
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
-FEW = 3  # lines of one danger, while others wait for a seat
 SORT = "operation_family"  # what makes a lesson one about an operation
 ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
@@ -20,8 +18,7 @@ TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
-    `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too.
-    `more` tell the same mishap, best first.
+    `alike` is its likeness from 0 to 1; `more` tell the same mishap, best first.
     """
 
     id: str
@@ -35,8 +32,6 @@ class Line:
     operation: str
     called: str
     alike: float
-    danger: str
-    brought: bool
     mishap: Mishap | None
     more: tuple["Line", ...] = ()
 
@@ -72,7 +67,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             told = known["told"][match.at]
             if match.alike < (AKIN if match.at in same_sort else ALIKE) or told["state"] == "retired":
                 continue
-            line = _line(match, where, told, facts.get("danger", ()))
+            line = _line(match, where, told)
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
@@ -93,21 +88,11 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
 
 
 def _seats(rules: list[Line]) -> list[Line]:
-    """The seven to be read: the best of each operation and named stage has a seat, the others go by their score.
-
-    One danger has no more than its share while others wait: FEW, or where the job's own facts bring it as many as
-    there are for each operation.
-    """
+    """The seven to be read: the best of each operation and named stage has a seat, the others go by their score."""
     heads = {one.called: one for one in reversed(rules) if one.alike >= ALIKE}.values()
     seated = sorted(heads, key=_best_first)[:MOST]
-    operations = sum(bool(one.operation) for one in seated) or 1
-    share = max(FEW, math.ceil(MOST / operations))
-    crowd: list[Line] = []
-    for one in rules:
-        if one not in seated and len(seated) < MOST:
-            beside = sum(other.danger == one.danger for other in seated) if one.danger else 0
-            (seated if beside < (share if one.brought else FEW) else crowd).append(one)
-    return sorted([*seated, *crowd[: MOST - len(seated)]], key=_best_first)
+    seated += [one for one in rules if one not in seated][: MOST - len(seated)]
+    return sorted(seated, key=_best_first)
 
 
 def _best_first(one: Line) -> tuple[float, str]:
@@ -134,8 +119,7 @@ def _same(one: Line, other: Line) -> bool:
     return len(rules) == 1 or same_mishap(one.mishap, other.mishap)
 
 
-def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iterable[str]) -> Line:
-    shared = [one for one in told["dangers"] if one in brought]
+def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
@@ -151,7 +135,5 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iter
         operation=where.operation,
         called=where.called,
         alike=match.alike,
-        danger=next(iter((*shared, *told["dangers"])), ""),
-        brought=bool(shared),
         mishap=told["mishap"],
     )

@@ -42,7 +42,8 @@ def as_json(root: Path, path: Path) -> Told:
 
 
 def _told(one: Line) -> str:
-    return "\n   ".join((one.rule, "; ".join(one.why), f"{one.id} {one.title}"))
+    more = (f"the same: {' '.join(other.id for other in one.more)}",) if one.more else ()
+    return "\n   ".join((one.rule, "; ".join(one.why), f"{one.id} {one.title}", *more))
 
 
 def _read(root: Path, path: Path) -> tuple[Shop, dict[str, Any], tuple[Problem, ...]]:

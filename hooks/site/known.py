@@ -40,7 +40,6 @@ def _told(lesson: Lesson, state: str, family: str, sizes: Mapping[str, int]) -> 
         "now_do": unmarked(lesson.get("now_do", "")),
         "could": word("outcome", OUTCOMES[worst]) if worst > 1 else "",
         "state": state,
-        "dangers": facts.get("danger", []),
         "mishap": mishap(lesson.fields, facts.get("operation_family", [])),
         "family": family,
         "times": sizes[family],

@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from hooks.brief.lines import FEW, MOST, Brief, brief
+from hooks.brief.lines import MOST, Brief, brief
 from hooks.brief.situations import situations
 from hooks.brief.sums import sums
+from hooks.shop.match import same_mishap
 from hooks.shop.read import read_shop
 from hooks.site.known import known
 
@@ -28,11 +29,6 @@ def memory() -> dict[str, Any]:
 def _found(memory: dict[str, Any], *setups: dict[str, Any]) -> Brief:
     job = {"part": "x", "material": "6061", "setups": list(setups)}
     return brief(memory, situations(job, memory["settings"]))
-
-
-def _dangers(memory: dict[str, Any], told: Brief) -> list[list[str]]:
-    of = dict(zip(memory["ids"], (one["dangers"] for one in memory["told"]), strict=True))
-    return [of[line.id] for line in told.lines]
 
 
 def test_a_named_stage_has_a_seat_beside_every_operation(memory: dict[str, Any]) -> None:
@@ -72,25 +68,29 @@ def test_an_operation_that_is_a_stage_says_so() -> None:
         assert one.fields["stage"] == [stage]
 
 
-def test_a_danger_that_the_job_does_not_bring_is_told_few_times(memory: dict[str, Any]) -> None:
-    """A bare profile in aluminium: chatter, rubbing and the like share the seven."""
-    dangers = _dangers(memory, _found(memory, {"operations": [OUTSIDE]}))
-    firsts = [ones[0] for ones in dangers if ones]
-    assert len(dangers) == MOST and len(set(firsts)) >= 2
-    assert max(firsts.count(one) for one in firsts) <= FEW
+TIGHT: dict[str, Any] = {
+    "operation": "finish_wall", "pass": "finishing", "cutter": {"tool_kind": "end_mill", "cutter_diameter": "8 mm"},
+    "geometry": {"feature": "slot", "pocket_width": "9 mm"},
+}  # fmt: skip
 
 
-def test_a_danger_that_the_job_brings_may_fill_the_seven(memory: dict[str, Any]) -> None:
-    """A cutter that hardly fits its slot: many rules are about just that; with other operations it gets its share."""
-    cutter = {"tool_kind": "end_mill", "cutter_diameter": "8 mm"}
-    tight = {"operation": "finish_wall", "pass": "finishing", "cutter": cutter,
-             "geometry": {"feature": "slot", "pocket_width": "9 mm"}}  # fmt: skip
-    alone = [ones for ones in _dangers(memory, _found(memory, {"operations": [tight]})) if "corner" in ones]
-    assert len(alone) > FEW
-    others = [
-        {"operation": "tap"},
-        {"operation": "drill", "geometry": {"feature": "through_hole"}},
-        {"operation": "saw"},
-    ]
-    beside = [ones for ones in _dangers(memory, _found(memory, {"operations": [tight, *others]})) if "corner" in ones]
-    assert len(beside) <= FEW
+def test_one_mishap_takes_one_line_and_all_that_tell_it_are_under_it(memory: dict[str, Any]) -> None:
+    """A cutter that hardly fits its slot: many lessons are about just that; the other lines are about other things."""
+    of = dict(zip(memory["ids"], (one["mishap"] for one in memory["told"]), strict=True))
+    told = _found(memory, {"operations": [TIGHT]})
+    corner = [line for line in told.lines if of[line.id] and of[line.id]["danger"] == "corner"]
+    assert corner[0].more and len(told.lines) > len(corner)
+    for line in told.lines:
+        assert all(more.rule == line.rule or same_mishap(of[more.id], of[line.id]) for more in line.more)
+        assert not any(same_mishap(of[other.id], of[line.id]) for other in told.lines if other is not line)
+    ids = [one.id for one in told.ranked]
+    assert len(set(ids)) == len(ids) and {more.id for line in told.lines for more in line.more} <= set(ids)
+
+
+def test_what_is_under_a_line_has_no_seat_of_its_own_and_no_place_in_the_rest(memory: dict[str, Any]) -> None:
+    """Also for the lessons that have no rule yet: they are read with those that have one."""
+    told = _found(memory, {"operations": [TIGHT, OUTSIDE, {"operation": "saw"}, {"operation": "drill"}]})
+    under = [more for line in told.lines for more in line.more]
+    assert any(not one.rule for one in under)
+    assert not {one.id for one in under} & {one.id for one in (*told.lines, *told.rest)}
+    assert len(told.lines) <= MOST

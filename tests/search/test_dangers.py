@@ -124,3 +124,23 @@ def test_sorts_of_material_names_agree_by_a_word() -> None:
 def test_keys_of_a_fact() -> None:
     """One, several, none."""
     assert dangers.keys_of("a") == ["a"] and dangers.keys_of(["a", "b"]) == ["a", "b"] and dangers.keys_of(None) == []
+
+
+def test_two_lessons_are_one_mishap_unless_something_tells_them_apart() -> None:
+    """Common practice, no source: a drill into the parallel is no rapid into the clamp, though both were in the way."""
+    parallel = {"kind": "crash", "contributing": ["holding_in_the_way"], "check": {"calculator": "heights"}}
+    one = match.mishap(parallel, ["holes"])
+    assert match.same_mishap(
+        one, match.mishap({**parallel, "contributing": ["holding_in_the_way", "rushed"]}, ["holes"])
+    )
+    assert match.same_mishap(one, match.mishap({**parallel, "check": {}}, ["holes"]))
+    for other, sorts in (
+        ({**parallel, "check": {"calculator": "travel-clearance"}}, ["holes"]),
+        ({**parallel, "contributing": ["handle_left_on"]}, ["holes"]),
+        ({**parallel, "kind": "wrong_size"}, ["holes"]),
+        (parallel, ["flats"]),
+        ({"kind": "crash"}, ["holes"]),
+    ):
+        assert not match.same_mishap(one, match.mishap(other, sorts)), other
+    hands = {"kind": "person_at_risk", "contributing": ["rushed"]}
+    assert match.mishap(hands, []) is None  # nobody knows which of many ways to be hurt it was
