@@ -66,15 +66,48 @@ def test_three_questions_follow_and_each_is_one_tap(site: Any, device: Any, scre
     before = hand.taps
     for word in ("running", "finish_wall", "broken_tool"):
         hand.tap(hand.page.locator(f"#next-questions .chip[data-word={word}]"))
-    expect(hand.page.locator("#next-questions .card")).to_have_count(0)
+    expect(hand.page.locator("#next-questions")).to_contain_text("Stored")
     assert hand.taps - before == 3
-    hand.page.wait_for_load_state("networkidle")
     text = stored(site, said)[0].read_text(encoding="utf-8")
     assert all(
         f'{key}: "{word}"' in text
         for key, word in (("stage", "running"), ("operation", "finish_wall"), ("could_have", "broken_tool"))
     )
     assert lesson in text
+    hand.tap(hand.page.get_by_role("button", name="Show the lesson"))
+    expect(hand.page.locator("#next-questions")).to_be_hidden()
+    expect(hand.page.locator(".facts")).to_contain_text("finish wall")
+
+
+def test_a_wrong_tap_is_taken_back(site: Any, device: Any, screen: str, open_tab: OpenTab) -> None:
+    """Back asks the question before again and stores no answer to it until there is one; the last tap too."""
+    said = f"tapped the wrong one, {screen}"
+    hand = open_tab(device, "record/")
+    record(hand, said)
+    cards = hand.page.locator("#next-questions .card")
+
+    def tap(word: str) -> None:
+        hand.tap(cards.locator(f".chip[data-word={word}]"))
+
+    def text() -> str:
+        return stored(site, said)[0].read_text(encoding="utf-8")
+
+    expect(cards).to_contain_text("At which stage?")
+    expect(hand.page.get_by_role("button", name="Back")).to_be_hidden()
+    tap("saw")
+    expect(cards).to_contain_text("During which operation?")
+    assert 'stage: "saw"' in text()
+    hand.tap(hand.page.get_by_role("button", name="Back"))
+    expect(cards).to_contain_text("At which stage?")
+    assert "stage:" not in text()
+    tap("running")
+    tap("slot")
+    tap("nothing")
+    expect(cards).to_contain_text("Stored")
+    hand.tap(hand.page.get_by_role("button", name="Back"))
+    tap("broken_tool")
+    expect(cards).to_contain_text("What could it have come to? broken tool.")
+    assert 'could_have: "broken_tool"' in text() and 'stage: "running"' in text()
 
 
 def test_a_lesson_is_recorded_by_the_keyboard_alone(site: Any, desktop: Any, open_tab: OpenTab) -> None:
