@@ -7,6 +7,7 @@ agreement, 1959), standard gravity 9.80665 m/s2 (CGPM, 1901); the mechanical hor
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import TypeVar
 
 ONE = Fraction(1)
@@ -135,7 +136,7 @@ INCH_SIDE = {
 
 def dimension_of(unit: str) -> Dimension:
     """The dimension that `unit` (its own way of writing) belongs to. Raises KeyError."""
-    return next((one for one in DIMENSIONS if unit in one.units), None) or _no_unit(unit)
+    return _DIMENSION_OF.get(unit) or _no_unit(unit)
 
 
 def named_unit(text: str) -> str | None:
@@ -147,6 +148,7 @@ def named_unit(text: str) -> str | None:
     return WRITTEN.get(folded) or _UNITS_FOLDED.get(folded)
 
 
+@cache
 def factor(unit: str, into: str) -> Fraction:
     """Exact multiplier from `unit` into `into`. Raises KeyError where they measure different things."""
     dimension = dimension_of(into)
@@ -176,5 +178,6 @@ def _no_unit(unit: str) -> Dimension:
     raise KeyError(f"{unit} is not a unit of this table")
 
 
-_UNITS = frozenset(unit for one in DIMENSIONS for unit in one.units)
+_DIMENSION_OF = {unit: one for one in DIMENSIONS for unit in one.units}
+_UNITS = frozenset(_DIMENSION_OF)
 _UNITS_FOLDED = {unit.lower(): unit for unit in _UNITS}

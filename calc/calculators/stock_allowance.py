@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 
 from calc.answer import Advice, Finding, Step, Value
 from calc.calculators.stock_drawing import drawing
-from calc.calculators.stock_sums import AXES, ENOUGH, Sums, said_short, sums, verdict
+from calc.calculators.stock_sums import AXES, ENOUGH, Sums, said_short, sized, sums, verdict
 from calc.declare import Calculator, Guard
-from calc.quantity import Quantity, Reading, at_least
+from calc.quantity import Quantity, Reading, at_least, values
 from calc.show import number, show
 
 LARGEST = 5000.0
@@ -181,13 +181,13 @@ def _bar_advice(s: Sums) -> Iterator[Advice]:
 
 def _mended(readings: Mapping[str, Reading], name: str, step: float) -> float | None:
     """The first value of an input, in steps from a round one, with which it cleans up; None where none does."""
-    now = readings[name]
-    first = round(now.value / step) * step
+    v = values(readings)
+    first = round(v[name] / step) * step
     for n in range(1, MOST_STEPS):
         value = round(first + n * step, 6)
         if value < 0:
             return None
-        tried = sums({**readings, name: Reading(value, now.unit, "")})
+        tried = sized({**v, name: value})
         if at_least(tried.cleanup[tried.worst], ENOUGH):
             return value
     return None

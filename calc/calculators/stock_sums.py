@@ -3,10 +3,11 @@
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from calc.formulas.stock import blank_size, blanks_per_bar, cleanup, cuts_in_bar, exact, lean, offcut
-from calc.quantity import SLACK, Quantity, Reading, Refused, at_least
+from calc.quantity import SLACK, Quantity, Reading, Refused, at_least, values
 from calc.show import show
 from calc.typed import read
 
@@ -54,7 +55,13 @@ class Sums:
 
 def sums(readings: Mapping[str, Reading]) -> Sums:
     """All numbers of the blank. Raises Refused."""
-    v = {name: reading.value for name, reading in readings.items()}
+    v = values(readings)
+    s = sized(v)
+    return replace(s, bar=_bar(v, s.blank, s.finished))
+
+
+def sized(v: Mapping[str, Any]) -> Sums:
+    """The numbers of the blank without its bar. Raises Refused."""
     sawn = _faces(v["sawn_faces"])
     finished = tuple(v[f"finished_{axis}"] for axis in AXES)
     machining, safety, holding = v["machining_allowance"], v["safety_allowance"], v["holding_stock"]
@@ -72,7 +79,7 @@ def sums(readings: Mapping[str, Reading]) -> Sums:
             cleanup(2 * machining + sawn[n] * safety, defect, leaning[n], sawn[n], scatter) for n in range(3)
         ),
         first_cut=tuple(defect + leaning[n] for n in range(3)),
-        bar=_bar(v, blank, finished),
+        bar=None,
     )
 
 

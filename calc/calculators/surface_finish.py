@@ -135,8 +135,9 @@ def _drawing(pitch: float, radius: float, height: float) -> str:
         within = (x + 0.5) % 1 - 0.5
         low = (deep - math.sqrt(max(0.0, deep**2 - (within * pitch) ** 2))) / span if span else 0.0
         points.append((round(x, 9), round(tall * low - tall / 2, 9)))
-    d.hatched([d.to(points[0]), *(d.on(one) for one in points[1:]), d.on((2, -3)), d.on((-2, -3)), "Z"], "stock-left")
-    d.shape([d.to(points[0]), *(d.on(one) for one in points[1:])], "edge")
+    ridges = [d.to(points[0]), *(d.on(one) for one in points[1:])]
+    d.hatched([*ridges, d.on((2, -3)), d.on((-2, -3)), "Z"], "stock-left")
+    d.shape(ridges, "edge")
     d.measure((-0.5, tall), (0.5, tall), f"{show(pitch, 'mm')} apart")
     d.leader((0.5, tall / 2), "se", 0, f"{show(height, 'um')} high")
     return d.svg()

@@ -174,23 +174,22 @@ def _tips(leg: Leg, share: float, line: bool) -> tuple[Place, Place]:
     there = _along(leg, share)
     if line:
         return there, there
-    ends = list(zip(leg.start, there, strict=True))
-    (x1, y1, z1), (x2, y2, z2) = (min(one) for one in ends), (max(one) for one in ends)
-    return (x1, y1, z1), (x2, y2, z2)
+    (x1, y1, z1), (x2, y2, z2) = leg.start, there
+    return (min(x1, x2), min(y1, y2), min(z1, z2)), (max(x1, x2), max(y1, y2), max(z1, z2))
 
 
 def _along(leg: Leg, share: float) -> Place:
     if share == 1:
         return leg.end  # exactly
-    x, y, z = (one + share * (two - one) for one, two in zip(leg.start, leg.end, strict=True))
-    return x, y, z
+    (x1, y1, z1), (x2, y2, z2) = leg.start, leg.end
+    return x1 + share * (x2 - x1), y1 + share * (y2 - y1), z1 + share * (z2 - z1)
 
 
 def _room(tips: tuple[Place, Place], body: Body, box: Box) -> float:
-    low, high = tips
-    x, y = (between(low[axis], high[axis], box.low[axis], box.high[axis]) for axis in (0, 1))
-    z = between(low[2] + body.low, high[2] + body.high, box.low[2], box.high[2])
-    return room_beside(x, y, body.radius, z)
+    (x1, y1, z1), (x2, y2, z2) = tips
+    (left, front, under), (right, back, top) = box.low, box.high
+    across_x, across_y = between(x1, x2, left, right), between(y1, y2, front, back)
+    return room_beside(across_x, across_y, body.radius, between(z1 + body.low, z2 + body.high, under, top))
 
 
 def _least(room: Callable[[float], float]) -> float:

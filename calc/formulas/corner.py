@@ -9,6 +9,7 @@ cutter can be in metal: an engagement never exceeds 180 degrees. All lengths in 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 SAMPLES = 120
 REFINEMENTS = 40
@@ -30,6 +31,23 @@ class Corner:
     stock: float
     turn: float
     rougher: float | None = None
+
+    @cached_property
+    def fillet(self) -> tuple[float, float]:
+        """Centre of the fillet that the rougher left, asked for thousands of times on one way round."""
+        bisector = math.radians(self.turn / 2 - 90)
+        return -_fillet(self) * math.cos(bisector), -_fillet(self) * math.sin(bisector)
+
+    @cached_property
+    def walls(self) -> tuple[tuple[float, float, float], ...]:
+        """Both walls' normals: the angle in degrees, its cosine, its sine."""
+        angles = (-90.0, self.turn - 90)
+        return tuple((angle, math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in angles)
+
+    @cached_property
+    def ahead(self) -> tuple[float, float]:
+        """Cosine and sine of the turn."""
+        return math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
 
 
 @dataclass(frozen=True)
@@ -188,10 +206,9 @@ def _arcs(corner: Corner, x: float, y: float, heading: float) -> Iterator[tuple[
 def _crossings(corner: Corner, x: float, y: float, begin: float) -> Iterator[float]:
     """Angles, from `begin` on, at which the rim crosses the roughed lines and the fillet's circle."""
     inner, r, rougher = corner.radius - corner.stock, corner.cutter, corner.rougher or 0.0
-    for normal in (-90.0, corner.turn - 90):
-        n = math.radians(normal)
-        yield from _either(normal, (inner - x * math.cos(n) - y * math.sin(n)) / r, begin)
-    dx, dy = _centre(corner)[0] - x, _centre(corner)[1] - y
+    for normal, cosine, sine in corner.walls:
+        yield from _either(normal, (inner - x * cosine - y * sine) / r, begin)
+    dx, dy = corner.fillet[0] - x, corner.fillet[1] - y
     apart = math.hypot(dx, dy)
     if apart > 0:
         cosine = (apart**2 + r**2 - rougher**2) / (2 * apart * r)
@@ -204,17 +221,12 @@ def _either(middle: float, cosine: float, begin: float) -> Iterator[float]:
         yield from ((angle - begin) % 360 + begin for angle in (middle - half, middle + half))
 
 
-def _centre(corner: Corner) -> tuple[float, float]:
-    bisector = math.radians(corner.turn / 2 - 90)
-    return -_fillet(corner) * math.cos(bisector), -_fillet(corner) * math.sin(bisector)
-
-
 def _roughed(corner: Corner, x: float, y: float) -> bool:
     """Whether the rougher had been at this point."""
     inner = corner.radius - corner.stock
-    turn = math.radians(corner.turn)
-    if -y > inner or x * math.sin(turn) - y * math.cos(turn) > inner:
+    cosine, sine = corner.ahead
+    if -y > inner or x * sine - y * cosine > inner:
         return False
-    dx, dy = x - _centre(corner)[0], y - _centre(corner)[1]
+    dx, dy = x - corner.fillet[0], y - corner.fillet[1]
     towards = math.degrees(math.atan2(dy, dx)) + 90  # 0 towards the first wall, T towards the second
     return not 0 < towards < corner.turn or math.hypot(dx, dy) <= (corner.rougher or 0.0)

@@ -83,7 +83,9 @@ def best_fill(worth: tuple[int, ...], lengths: tuple[int, ...], counts: Pattern,
             best, found = value, taken.copy()
         begin = size
         while begin == size and best < ceiling:  # back to the last that may be left out with a gain
-            at = next((at for at in range(size - 1, -1, -1) if taken[order[at]]), -1)
+            at = size - 1
+            while at >= 0 and not taken[order[at]]:
+                at -= 1
             if at < 0:
                 return best, tuple(found), best
             n = order[at]
