@@ -72,8 +72,8 @@ def test_the_same_ratio_fits_at_another_size() -> None:
 def test_a_number_counts_half_where_the_table_says(row: match.Row) -> None:
     """Equal: the whole weight; the ratio in `halves`, either way: half of it."""
     logs = [math.log(number) for number in (7 / row.halves, 7, 7 * row.halves)]
-    known = {"ids": ["less", "same", "more"], "extra": [1.0] * 3, "sorts": [0] * 3, "has": [[[row.name], [row.name]]],
-             "keyed": {}, "sizes": {}, "near": {row.name: [logs, [0, 1, 2]]}}  # fmt: skip
+    known = {"ids": ["less", "same", "more"], "extra": [1.0] * 3, "sorts": [0] * 3, "has": [[[row.name], 0]],
+             "turns": [[row.name]], "keyed": {}, "sizes": {}, "near": {row.name: [logs, [0, 1, 2]]}}  # fmt: skip
     worth = {one.id: one.score * (row.weight + table.CHANCE) for one in match.rank(known, {row.name: 7.0}, 3)}
     assert worth["same"] == pytest.approx(row.weight, abs=4e-3)
     assert worth["less"] == pytest.approx(row.weight / 2, abs=4e-3)

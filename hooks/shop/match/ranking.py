@@ -55,16 +55,17 @@ def columns(lessons: Iterable[Any], states: Mapping[str, str]) -> dict[str, Any]
 
     `keyed`: {row: {key: [lesson numbers]}}; `near`: {row: [[logarithms, rising], [their lesson numbers]]};
     `sizes`: {row: {lesson number: keys it has}}; `extra`: what likeness counts for in each lesson, whatever the facts;
-    `sorts`: each lesson's place in `has`: [[rows that it has], [rows that it turns on]].
+    `sorts`: each lesson's place in `has`: [[rows that it has], place in `turns` of the rows that it turns on].
     """
     ids, keyed, numbers = [], _nested(), defaultdict(list)
-    extra, sorts, has = [], [], {}
+    extra, sorts, has, turns = [], [], {}, {}
     sizes = {row.name: {} for row in ROWS if row.how == "shared"}
     for at, lesson in enumerate(lessons):
         ids.append(lesson.id)
         extra.append(_extra(lesson.fields, states.get(lesson.id, "")))
         facts = facts_of(lesson.fields)
-        sorts.append(has.setdefault(_sort(lesson.fields, facts), len(has)))
+        turn = turns.setdefault(_turn(lesson.fields), len(turns))
+        sorts.append(has.setdefault((tuple(name for name in WEIGHTS if name in facts), turn), len(has)))
         for name, value in facts.items():
             if isinstance(value, list) and name in sizes:
                 sizes[name][str(at)] = len(value)
@@ -72,15 +73,14 @@ def columns(lessons: Iterable[Any], states: Mapping[str, str]) -> dict[str, Any]
                 numbers[name].append((round(math.log(value), 6), at))
             for key in keys_of(value):
                 keyed[name][key].append(at)
-    return {"ids": ids, "extra": extra, "sorts": sorts, "has": list(has), "keyed": keyed, "sizes": sizes,
-            "near": _sorted(numbers)}  # fmt: skip
+    return {"ids": ids, "extra": extra, "sorts": sorts, "has": list(has), "turns": list(turns), "keyed": keyed,
+            "sizes": sizes, "near": _sorted(numbers)}  # fmt: skip
 
 
-def _sort(fields: Mapping[str, Any], facts: Facts) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The rows that a lesson has, and those that it turns on."""
+def _turn(fields: Mapping[str, Any]) -> tuple[str, ...]:
+    """The rows that a lesson turns on."""
     bears = turns_on(told(fields))
-    has = tuple(name for name in WEIGHTS if name in facts)
-    return has, tuple(name for name in WEIGHTS if bears is None or name in bears)
+    return tuple(name for name in WEIGHTS if bears is None or name in bears)
 
 
 def _sorted(numbers: Mapping[str, list[tuple[float, int]]]) -> dict[str, list[list[Any]]]:
@@ -132,20 +132,20 @@ def _likeness(known: Columns, facts: Facts, parts: Mapping[str, Mapping[int, flo
         if name in AMONG:
             for at, worth in found.items():
                 among[at] += worth
-    over = [_over(has, bears, facts) for has, bears in known["has"]]
+    over = _over(known, facts)
     return [
         agrees / (over[sort] + (1 - ONLY_LESSON) * whole) if agrees else 0.0  # the rest is in `over`
         for agrees, whole, sort in zip(agreed, among, known["sorts"], strict=True)
     ]
 
 
-def _over(has: Iterable[str], bears: Iterable[str], facts: Facts) -> float:
-    """What both say, and parts of what only one says, for lessons that have these rows and turn on those."""
-    said = facts.keys() - AMONG
-    both = sum(WEIGHTS[name] for name in has if name in said)
-    lesson = sum(WEIGHTS[name] for name in has if name not in said and name not in NOT_OF_JOBS)
-    job = sum(WEIGHTS[name] for name in bears if name in said) - both
-    return both + ONLY_LESSON * lesson + ONLY_JOB * job + CHANCE
+def _over(known: Columns, facts: Facts) -> list[float]:
+    """For each sort of lesson: what both say, parts of what only one of them says, and CHANCE."""
+    said = {name: weight for name, weight in WEIGHTS.items() if name in facts and name not in AMONG}
+    job = [CHANCE + ONLY_JOB * sum(said.get(name, 0.0) for name in turn) for turn in known["turns"]]
+    lesson = {name: 0.0 if name in NOT_OF_JOBS else ONLY_LESSON * weight for name, weight in WEIGHTS.items()}
+    cost = lesson | {name: (1 - ONLY_JOB) * weight for name, weight in said.items()}
+    return [job[turn] + sum(cost[name] for name in has) for has, turn in known["has"]]
 
 
 def _same(row: Row, known: Columns, key: str) -> dict[int, float]:
