@@ -131,7 +131,9 @@ class _Tree:
         except yaml.MarkedYAMLError as error:
             mark = error.problem_mark or error.context_mark
             line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-            raise _broken(self._path, line, column, f"not YAML that can be read: {error.problem}") from None
+            begun = error.context_mark.line + 1 if error.context_mark else line
+            since = f" (it began in line {begun})" if begun < line else ""
+            raise _broken(self._path, line, column, f"not YAML that can be read: {error.problem}{since}") from None
         except yaml.YAMLError as error:
             raise _broken(self._path, 1, 1, f"not YAML that can be read: {error}") from None
 

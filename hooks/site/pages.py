@@ -16,6 +16,7 @@ from calc.catalogue import CALCULATORS
 from hooks.shop.exporting import to_csv, to_handed
 from hooks.shop.read import Shop
 from hooks.site import index
+from hooks.site.broken import Broken, broken_files
 from hooks.site.data import lesson_data, lesson_list
 from hooks.site.feeds import feeds
 from hooks.site.finding import find_context
@@ -39,8 +40,8 @@ RULES, NEWEST, UNFINISHED = 7, 8, 5
 def write(shop: Shop, shell: Shell, folder: Path) -> int:
     """Write all pages and data files of `shop`; the number of pages there are."""
     ones = tuple(told(lesson, shop) for lesson in shop.lessons)
-    memory = known(shop)
-    for path, content in _pages(shop, ones, shell, templates(), folder):
+    memory, broken = known(shop), broken_files(shop)
+    for path, content in _pages(shop, ones, shell, templates(), folder, broken):
         put(folder / path, content)
     for path, content in _job_pages(shop, memory, shell):
         put(folder / path, content)
@@ -49,9 +50,11 @@ def write(shop: Shop, shell: Shell, folder: Path) -> int:
     for path, content in (("lessons.csv", to_csv(shop.lessons)), *feeds(shop, ones)):
         put(folder / path, content)
     index.write(shop, folder)
-    _take_away(folder / "lessons", {one.id for one in ones})
+    kept = [one.address.split("/") for one in broken]
+    _take_away(folder / "lessons", {one.id for one in ones} | {id_ for kind, id_, _ in kept if kind == "lessons"})
     _take_away(folder / "data" / "lesson", {f"{one.id}.json" for one in ones})
-    _take_away(folder / "jobs", {"edit", "index.html", *(one.id for one in shop.jobs)})
+    jobs = {one.id for one in shop.jobs} | {id_ for kind, id_, _ in kept if kind == "jobs"}
+    _take_away(folder / "jobs", {"edit", "index.html", *jobs})
     _take_away(folder / "data" / "job", {f"{one.id}.json" for one in shop.jobs})
     return sum(1 for path in folder.rglob("*.html") if not any(part.startswith(".") for part in path.parts))
 
@@ -69,7 +72,7 @@ def put(path: Path, content: bytes) -> None:
 
 
 def _pages(
-    shop: Shop, ones: tuple[Told, ...], shell: Shell, environment: Environment, folder: Path
+    shop: Shop, ones: tuple[Told, ...], shell: Shell, environment: Environment, folder: Path, broken: list[Broken]
 ) -> Iterator[tuple[str, bytes]]:
     notes = titles(folder)
 
@@ -84,7 +87,10 @@ def _pages(
     yield page("import/", "import", "Import", "import.html", **import_context())
     yield page("calculators/", "calculators", "Sums", "calculators.html", steps=_steps())
     yield page("notes/", "notes", "Bench notes", "notes.html", **notes_context(folder))
-    yield page("attention/", "attention", "Needs attention", "attention.html", problems=shop.problems)
+    addresses = {one.path: one.address for one in broken}
+    yield page("attention/", "attention", "Needs attention", "attention.html", problems=shop.problems, pages=addresses)
+    for one in broken:
+        yield page(one.address, "broken", "Cannot be read", "broken.html", one=one)
     for calculator in CALCULATORS:
         context = calculator_context(calculator, ones, shop, notes)
         yield page(f"calculators/{calculator.name}/", "calculator", calculator.title, "calculator.html", **context)

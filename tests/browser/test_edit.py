@@ -122,3 +122,21 @@ def test_edits_of_different_keys_both_hold(site: Any, browsing: Any, desktop: An
     text = stored(site, "two answers at once")[0].read_text(encoding="utf-8")
     assert "Check the spring." in text and "the spring was tired" in text
     browsing.forgive("status of 409")
+
+
+def test_a_lesson_broken_on_the_disk_is_told_with_its_text(own_site: Any, browsing: Any, page: Any) -> None:
+    """Asked to be edited, its page says file, line and what to do; mended in an editor, it is the lesson again."""
+    path = next(own_site.shop.glob("lessons/*/*.yaml"))
+    whole = path.read_text(encoding="utf-8")
+    path.write_text(f'{whole}now_do: "half a sent\n', encoding="utf-8")
+    assert own_site.keeper.build()
+    page.goto(f"{own_site.url}edit/#id={path.stem}")
+    page.wait_for_url(f"**/lessons/{path.stem}/")
+    expect(page.get_by_role("heading", level=1)).to_have_text("This file cannot be read just now")
+    expect(page.locator(".problems")).to_contain_text(f"(it began in line {len(whole.splitlines()) + 1})")
+    expect(page.locator(".file")).to_contain_text("half a sent")
+    path.write_text(whole, encoding="utf-8")
+    assert own_site.keeper.build()
+    page.reload()
+    expect(page.locator(".lesson__said")).to_be_visible()
+    browsing.forgive("status of 404")

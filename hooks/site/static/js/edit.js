@@ -6,7 +6,7 @@ import { openEdit } from "./editing.js";
 import { factsOf, sumAddress } from "./facts.js";
 import { ownPython, watchNumbers } from "./numbers.js";
 import { clearProblems, showProblems } from "./problems.js";
-import { address, data, need } from "./site.js";
+import { address, data, isThere, need } from "./site.js";
 
 const status = need("#edit-status");
 const cards = need("#edit-cards");
@@ -26,6 +26,7 @@ export async function start() {
   window.addEventListener("hashchange", () => location.hash.includes("id=") && location.reload());
   const [lesson, declaration] = await Promise.all([data(`data/lesson/${id}.json`), data("data/declaration.json")]);
   if (!/^[0-9a-z-]+$/.test(id) || !lesson || !declaration) {
+    if (/^[0-9a-z-]+$/.test(id) && await isThere(`lessons/${id}/`)) location.replace(address(`lessons/${id}/`)); // it says why
     status.textContent = "There is no such lesson here. Open a lesson and choose to complete it.";
     return undefined;
   }

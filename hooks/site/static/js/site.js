@@ -29,6 +29,18 @@ export async function data(path) {
 }
 
 /**
+ * @param {string} path a page's address from the site's root
+ * @returns {Promise<boolean>}
+ */
+export async function isThere(path) {
+  try {
+    return (await fetch(address(path), { method: "HEAD", cache: "no-cache" })).ok;
+  } catch {
+    return false;
+  }
+}
+
+/**
  * Storage keys carry the site's path: two shops on one host do not mix their drafts.
  * @param {string} name
  */
