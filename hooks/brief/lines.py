@@ -20,7 +20,8 @@ TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
-    `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too.
+    `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too; `own`: it
+    is about the very sort of operation, or about the named stage.
     """
 
     id: str
@@ -36,6 +37,7 @@ class Line:
     alike: float
     danger: str
     brought: bool
+    own: bool
 
 
 @dataclass(frozen=True)
@@ -68,7 +70,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             told = known["told"][match.at]
             if match.alike < (AKIN if match.at in same_sort else ALIKE) or told["state"] == "retired":
                 continue
-            line = _line(match, where, told, facts.get("danger", ()))
+            line = _line(match, where, told, facts.get("danger", ()), not where.operation or match.at in same_sort)
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
@@ -93,7 +95,7 @@ def _seats(rules: list[Line]) -> list[Line]:
     One danger has no more than its share while others wait: FEW, or where the job's own facts bring it as many as
     there are for each operation.
     """
-    heads = {one.called: one for one in reversed(rules) if one.alike >= ALIKE}.values()
+    heads = {one.called: one for one in reversed(rules) if one.own and one.alike >= ALIKE}.values()
     seated = sorted(heads, key=_best_first)[:MOST]
     operations = sum(bool(one.operation) for one in seated) or 1
     share = max(FEW, math.ceil(MOST / operations))
@@ -119,7 +121,7 @@ def _once(lines: Iterator[Line]) -> Iterator[Line]:
             yield one
 
 
-def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iterable[str]) -> Line:
+def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iterable[str], own: bool) -> Line:
     shared = [one for one in told["dangers"] if one in brought]
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
@@ -138,4 +140,5 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iter
         alike=match.alike,
         danger=next(iter((*shared, *told["dangers"])), ""),
         brought=bool(shared),
+        own=own,
     )
