@@ -18,7 +18,8 @@ TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
-    `alike` is its likeness from 0 to 1; `more` tell the same mishap, best first.
+    `alike` is its likeness from 0 to 1; `own`: it is about the very sort of operation, or about the named stage; `more`
+    tell the same mishap, best first.
     """
 
     id: str
@@ -32,6 +33,7 @@ class Line:
     operation: str
     called: str
     alike: float
+    own: bool
     mishap: Mishap | None
     more: tuple["Line", ...] = ()
 
@@ -67,7 +69,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             told = known["told"][match.at]
             if match.alike < (AKIN if match.at in same_sort else ALIKE) or told["state"] == "retired":
                 continue
-            line = _line(match, where, told)
+            line = _line(match, where, told, not where.operation or match.at in same_sort)
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
@@ -89,7 +91,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
 
 def _seats(rules: list[Line]) -> list[Line]:
     """The seven to be read: the best of each operation and named stage has a seat, the others go by their score."""
-    heads = {one.called: one for one in reversed(rules) if one.alike >= ALIKE}.values()
+    heads = {one.called: one for one in reversed(rules) if one.own and one.alike >= ALIKE}.values()
     seated = sorted(heads, key=_best_first)[:MOST]
     seated += [one for one in rules if one not in seated][: MOST - len(seated)]
     return sorted(seated, key=_best_first)
@@ -119,7 +121,7 @@ def _same(one: Line, other: Line) -> bool:
     return len(rules) == 1 or same_mishap(one.mishap, other.mishap)
 
 
-def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
+def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) -> Line:
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
@@ -135,5 +137,6 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any]) -> Line:
         operation=where.operation,
         called=where.called,
         alike=match.alike,
+        own=own,
         mishap=told["mishap"],
     )

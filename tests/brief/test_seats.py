@@ -41,6 +41,14 @@ def test_a_named_stage_has_a_seat_beside_every_operation(memory: dict[str, Any])
     assert not any("restart" in reason for line in without.lines for reason in line.why)
 
 
+def test_an_operation_s_seat_is_for_a_rule_about_it(memory: dict[str, Any]) -> None:
+    """With a zero to be found, rules about zeros fit every operation; yet tapping gets a rule about threads."""
+    tap = {"operation": "tap", "geometry": {"feature": "thread", "thread": "M6"}}
+    told = _found(memory, {"datum": {"finder_kind": "kicking"}, "operations": [OUTSIDE, tap]})
+    assert any({"same operation: tap", "same sort of operation: threads"} & set(line.why) for line in told.lines)
+    assert any("same danger: a wrong zero" in line.why for line in told.lines) and not told.unseated
+
+
 def test_a_stage_adds_no_sum(memory: dict[str, Any]) -> None:
     """The sums of a job are those of its operations, named as before."""
     setup = {"holding": {"grip_height": "3 mm"}, "operations": [OUTSIDE]}

@@ -113,7 +113,7 @@ FAMILIES = {
 # CHANCE, so that one light fact alone is little.
 ONLY_LESSON, ONLY_JOB, CHANCE = 0.3, 0.1, 2.0
 # Times the likeness: LIKENESS, and more for what it could have come to and where nothing proves its cure.
-LIKENESS, SEVERITY, UNPROVEN = 3.0, 1.0, 0.3
+LIKENESS, SEVERITY, UNPROVEN = 3.0, 1.0, 0.2
 UNSAID = "scrapped_part"  # what it could have come to, where nobody said
 OUTCOMES = ("nothing", "rework", "scrapped_part", "broken_tool", "damaged_machine", "hurt_person")
 PROVEN = ("held", "kept", "retired")
