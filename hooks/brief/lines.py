@@ -11,6 +11,7 @@ from hooks.shop.match import Match, facts_of_job, rank
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
 FEW = 3  # lines of one danger, while others wait for a seat
+LIGHT = {"iso513", "material", "machine", "words"}  # of these alone no rule is one of the seven
 SORT = "operation_family"  # what makes a lesson one about an operation
 ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
@@ -21,7 +22,7 @@ class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
     `danger` is the one that it tells of, "" where nobody knows; `brought`: the job's own facts bring it too; `own`: it
-    is about the very sort of operation, or about the named stage.
+    is about the very sort of operation, or about the named stage; `weighty`: more than the metal or the machine agrees.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Line:
     danger: str
     brought: bool
     own: bool
+    weighty: bool
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             if before is None or (bool(line.rule), line.score) > (bool(before.rule), before.score):
                 best[told["family"]] = line
     ordered = sorted(best.values(), key=_best_first)
-    first = _seats(list(_once(one for one in ordered if one.rule)))
+    first = _seats(list(_once(one for one in ordered if one.rule and one.weighty)))
     rest = tuple(one for one in ordered if one not in first)[:BEHIND]
     called = list(dict.fromkeys(one.called for one in found if one.operation))
     shown = {family for family, line in best.items() if line in first}
@@ -141,4 +143,5 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], brought: Iter
         danger=next(iter((*shared, *told["dangers"])), ""),
         brought=bool(shared),
         own=own,
+        weighty=not LIGHT.issuperset(match.rows),
     )
