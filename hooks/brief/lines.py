@@ -9,6 +9,7 @@ from hooks.shop.match import Match, Mishap, facts_of_job, rank, same_mishap
 
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
+LIGHT = {"iso513", "material", "machine", "words"}  # of these alone no rule is one of the seven
 SORT = "operation_family"  # what makes a lesson one about an operation
 ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
@@ -18,8 +19,8 @@ TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
-    `alike` is its likeness from 0 to 1; `own`: it is about the very sort of operation, or about the named stage; `more`
-    tell the same mishap, best first.
+    `alike` is its likeness from 0 to 1; `own`: it is about the very sort of operation, or about the named stage;
+    `weighty`: more than the metal or the machine agrees; `more` tell the same mishap, best first.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Line:
     called: str
     alike: float
     own: bool
+    weighty: bool
     mishap: Mishap | None
     more: tuple["Line", ...] = ()
 
@@ -105,7 +107,7 @@ def _gathered(ordered: list[Line]) -> list[Line]:
     """The best of each mishap that has a rule, with all that tell the same: it takes one line, not five."""
     heads: list[Line] = []
     for one in ordered:
-        if one.rule and not any(_same(one, head) for head in heads):
+        if one.rule and one.weighty and not any(_same(one, head) for head in heads):
             heads.append(one)
     more: dict[str, list[Line]] = {head.id: [] for head in heads}
     for one in ordered:
@@ -138,5 +140,6 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) ->
         called=where.called,
         alike=match.alike,
         own=own,
+        weighty=not LIGHT.issuperset(match.rows),
         mishap=told["mishap"],
     )

@@ -40,14 +40,15 @@ WINDOW = 2  # times the logarithm that counts half: a number farther off counts 
 class Match:
     """A lesson that fits: how well (a score only for comparing), its likeness from 0 to 1, and why.
 
-    `at` is its number in the columns.
+    `at` is its number in the columns; `rows` are those that agree, in the order of `why`.
     """
 
     id: str
     score: float
     alike: float
     why: tuple[str, ...]
-    at: int = 0
+    at: int
+    rows: tuple[str, ...]
 
 
 def columns(lessons: Iterable[Any], states: Mapping[str, str]) -> dict[str, Any]:
@@ -218,6 +219,7 @@ def _match(asked: Asked, at: int, score: float, alike: float) -> Match:
         alike=round(alike, 3),
         why=tuple(_reason(asked, row, at) for row in rows),
         at=at,
+        rows=tuple(row.name for row in rows),
     )
 
 
