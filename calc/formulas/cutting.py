@@ -21,7 +21,7 @@ Pattern = tuple[int, ...]  # how many of each length
 
 @dataclass(frozen=True)
 class Task:
-    """Lengths wanted (with their saw cut, longest first), how many, the room and cost of each bar; each goes into one."""
+    """Lengths wanted (with their saw cut, longest first), how many; room and cost of each bar. Each goes into one."""
 
     lengths: tuple[int, ...]
     counts: tuple[int, ...]
