@@ -21,9 +21,7 @@ Pattern = tuple[int, ...]  # how many of each length
 
 @dataclass(frozen=True)
 class Task:
-    """Lengths wanted (each with its saw cut, longest first) and how many; the room in each kind of bar and its cost.
-    Every length goes into some bar.
-    """
+    """Lengths wanted (with saw cut, longest first), how many; room and cost of each kind of bar. Each fits into one."""
 
     lengths: tuple[int, ...]
     counts: tuple[int, ...]
