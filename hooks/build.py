@@ -1,5 +1,6 @@
 """A thin adapter to MkDocs: it makes the shell and the written pages; all else is hooks.site."""
 
+import json
 import logging
 import shutil
 import time
@@ -78,7 +79,16 @@ def _assets(out: Path) -> None:
     (out / "pyodide").mkdir()
     for name in PYODIDE:
         shutil.copyfile(NODE_MODULES / "pyodide" / name, out / "pyodide" / name)
+    compiled = compiled_stdlib()
+    if compiled.is_file():
+        shutil.copyfile(compiled, out / "pyodide" / "python_stdlib.zip")
     _zip_calc(out / "calc.zip")
+
+
+def compiled_stdlib() -> Path:
+    """Where the standard library lies that hooks/site/stdlib.mjs compiled for this very Pyodide, if it did."""
+    package = json.loads((NODE_MODULES / "pyodide" / "package.json").read_text(encoding="utf-8"))
+    return NODE_MODULES / ".compiled" / f"python_stdlib-{package['version']}.zip"
 
 
 def _zip_calc(path: Path) -> None:

@@ -103,6 +103,24 @@ def test_a_second_setup_installs_nothing(tmp_path: Path, monkeypatch: pytest.Mon
         assert len(steps) == count
 
 
+def test_the_browsers_library_is_compiled_once_and_a_failure_stops_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It only makes a start shorter: what went wrong is told, and the next start does not try again."""
+    steps: list[str] = []
+
+    def failing(what: str, _command: list[str], _hint: str) -> None:
+        steps.append(what)
+        raise setup.SetupFailed("this Node is too old")
+
+    monkeypatch.setattr(setup, "NODE_MODULES", tmp_path)
+    monkeypatch.setattr(setup, "_step", failing)
+    setup._compile_stdlib()
+    setup._compile_stdlib()
+    assert steps == ["Compiling Python for the browser"]
+    assert capsys.readouterr().out == "this Node is too old\n"
+
+
 def test_a_failing_step_says_what_it_printed(monkeypatch: pytest.MonkeyPatch) -> None:
     """The message holds the step, the output and what to try; nothing else is printed."""
     command = [sys.executable, "-c", "print('no room on the disk'); raise SystemExit(3)"]

@@ -10,10 +10,12 @@ from pathlib import Path
 
 import pytest
 
-from hooks.build import build_site
+from hooks.build import _assets, build_site
+from hooks.run import setup
 from hooks.serve.headers import POLICY
 from hooks.shop.read import read_shop
 from hooks.site import pages
+from hooks.site.index import find_node
 from hooks.site.policy import META_POLICY
 from hooks.site.shell import load
 
@@ -45,6 +47,19 @@ def test_every_page_is_there(built: Path) -> None:
     wanted += [f"lessons/{one.id}" for one in shop.lessons]
     assert [name for name in wanted if not (built / name / "index.html").is_file()] == []
     assert (built / "404.html").is_file()
+
+
+@pytest.mark.skipif(find_node() is None, reason="no Node: the browser's library is NOT compiled")
+def test_the_browsers_library_is_whole_and_what_a_start_needs_is_compiled(tmp_path: Path) -> None:
+    """The same modules as in the package; the first that Python imports, and those of the sums, are bytecode."""
+    setup._compile_stdlib()
+    _assets(tmp_path)
+    brought, served = (
+        zipfile.ZipFile(folder / "python_stdlib.zip").namelist()
+        for folder in (ROOT / "node_modules" / "pyodide", tmp_path / "pyodide")
+    )
+    assert sorted(brought) == sorted(re.sub(r"\.pyc$", ".py", name) for name in served)
+    assert {"encodings/__init__.pyc", "asyncio/__init__.pyc", "dataclasses.pyc", "decimal.pyc"} <= set(served)
 
 
 def test_pages_leave_no_mark_unfilled_and_no_other_host(built: Path) -> None:
