@@ -145,7 +145,7 @@ def _values(s: Sums) -> dict[str, Value]:
 
 def _reason(s: Sums, word: str) -> str:
     saw = f"Saw it {show(s.blank[0], 'mm')} long"
-    if s.bar and not s.bar.fits:
+    if not s.fits:
         return f"The bar is too small: the blank is {show(s.blank[1], 'mm')} by {show(s.blank[2], 'mm')}."
     if s.bar and s.bar.per_bar == 0:
         return f"The bar of {show(s.bar.length, 'mm')} gives no blank of {show(s.blank[0], 'mm')}."
@@ -153,7 +153,9 @@ def _reason(s: Sums, word: str) -> str:
     if word == "stop":
         return f"It will not clean up for certain: {short}."
     end = "." if word == "watch" else ". Nothing found by this calculator."
-    return f"{saw}: {short}{end}"
+    several = s.bar.bars if s.bar and s.bar.bars and s.bar.bars > 1 else None
+    bars = f"; {several} bars are needed, {s.bar.per_bar} blanks from each" if s.bar and several else ""
+    return f"{saw}: {short}{bars}{end}"
 
 
 def _advice(readings: Mapping[str, Reading], s: Sums) -> Iterator[Advice]:
@@ -175,7 +177,7 @@ def _advice(readings: Mapping[str, Reading], s: Sums) -> Iterator[Advice]:
 
 
 def _bar_advice(s: Sums) -> Iterator[Advice]:
-    if s.bar and not s.bar.fits:
+    if not s.fits:
         yield Advice(f"Take a bar of at least {show(s.blank[1], 'mm')} by {show(s.blank[2], 'mm')}")
 
 

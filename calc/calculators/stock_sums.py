@@ -27,7 +27,6 @@ class Bar:
     share: float | None
     cuts: int | None
     section_area: float
-    fits: bool
 
 
 @dataclass(frozen=True)
@@ -41,6 +40,7 @@ class Sums:
     cleanup: tuple[float, ...]
     first_cut: tuple[float, ...]
     bar: Bar | None
+    fits: bool = True  # width and height of the blank into the bar's section
 
     @property
     def worst(self) -> int:
@@ -57,7 +57,8 @@ def sums(readings: Mapping[str, Reading]) -> Sums:
     """All numbers of the blank. Raises Refused."""
     v = values(readings)
     s = sized(v)
-    return replace(s, bar=_bar(v, s.blank, s.finished))
+    area, fits = _section(str(v.get("bar_section") or ""), s.blank)
+    return replace(s, bar=_bar(v, s.blank, s.finished, area), fits=fits)
 
 
 def sized(v: Mapping[str, Any]) -> Sums:
@@ -86,7 +87,7 @@ def sized(v: Mapping[str, Any]) -> Sums:
 def verdict(s: Sums) -> str:
     """stop where it will not clean up or cannot be cut from the bar; watch under 0.2 mm left over."""
     left = s.cleanup[s.worst]
-    if left < -SLACK or (s.bar and (not s.bar.fits or s.bar.per_bar == 0)):
+    if left < -SLACK or not s.fits or (s.bar and s.bar.per_bar == 0):
         return "stop"
     return "ok" if at_least(left, ENOUGH) else "watch"
 
@@ -105,22 +106,21 @@ def _faces(values: tuple[float, ...]) -> tuple[int, ...]:
     return tuple(int(value) for value in values)
 
 
-def _bar(v: Mapping[str, object], blank: tuple[float, ...], finished: tuple[float, ...]) -> Bar | None:
+def _bar(v: Mapping[str, object], blank: tuple[float, ...], finished: tuple[float, ...], area: float) -> Bar | None:
     length = v.get("bar_length")
     if not isinstance(length, float):
         return None
-    area, fits = _section(str(v.get("bar_section") or ""), blank)
     kerf, stub = exact(v["saw_kerf"]), exact(v["stub"])
     piece, bar = exact(blank[0]), exact(length)
     quantity = int(str(v["quantity"]))
     per_bar = blanks_per_bar(bar, piece, kerf, stub)
     if not per_bar:
-        return Bar(length, 0, None, length, None, None, area, fits)
+        return Bar(length, 0, None, length, None, None, area)
     bars = -(-quantity // per_bar)
     full, rest = divmod(quantity, per_bar)
     cuts = full * cuts_in_bar(bar, piece, kerf, per_bar) + cuts_in_bar(bar, piece, kerf, rest)
     used = quantity * math.prod(finished) / (bars * length * area)
-    return Bar(length, per_bar, bars, float(offcut(bar, piece, kerf, per_bar)), used, cuts, area, fits)
+    return Bar(length, per_bar, bars, float(offcut(bar, piece, kerf, per_bar)), used, cuts, area)
 
 
 def _section(text: str, blank: tuple[float, ...]) -> tuple[float, bool]:

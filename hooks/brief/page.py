@@ -72,9 +72,7 @@ def _line(one: Line, base: str) -> str:
     link = f'<a href="{base}/lessons/{escape(one.id)}/">{escape(one.title)}</a>'
     reasons = f'<span class="brief-line__reasons">{escape("; ".join(one.why))}:</span>'
     why = f'<span class="brief-line__why">{could}{reasons} {link}</span>'
-    more = _folded(
-        "brief-line__more", f"{len(one.more)} more {'tells' if len(one.more) == 1 else 'tell'} the same", one.more, base
-    )
+    more = _folded("brief-line__more", f"{len(one.more)} more on this danger", one.more, base)
     return f'<li class="brief-line" data-lesson="{escape(one.id)}">{_tick(one.id, one.rule)}{why}{more}</li>'
 
 
@@ -105,9 +103,9 @@ def _sum(one: Sum, base: str, system: str) -> str:
     address = f"{base}/calculators/{one.calculator.name}/#{escape(fragment(one.calculator, one.inputs))}"
     place = f'<span class="job-sum__where">{escape(one.where)}</span>' if one.where else ""
     link = f'<a href="{address}">{escape(one.calculator.title)}</a> {place}'
-    if one.lacks:
+    if one.lacks and one.lacks.fact:
         return f'<li class="job-sum"{_lacking(one)}>{link} needs: {escape(one.lacks.told)}</li>'
-    answer = one.answer or {}
+    answer = one.answer or {"verdict": "watch", "reason": f"Not done: {one.lacks.told if one.lacks else ''}."}
     verdict = answer["verdict"]
     mark = f'<svg class="verdict-mark" viewBox="0 0 24 24" aria-hidden="true">{MARKS[verdict]}</svg>'
     return (
@@ -118,7 +116,7 @@ def _sum(one: Sum, base: str, system: str) -> str:
 
 def _lacking(one: Sum) -> str:
     """Which fact it is and where it belongs, for a page that can ask for it."""
-    if not one.lacks or not one.lacks.fact:
+    if not one.lacks:
         return ""
     return f' data-lacks="{escape(one.lacks.fact)}" data-at="{one.at[0]} {one.at[1]}"'
 

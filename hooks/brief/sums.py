@@ -17,7 +17,7 @@ GROUPS = ("holding", "cutter", "cutting", "geometry")
 OF_THE_SHOP = ("machines", "vices")
 # Where a sum calls a fact otherwise, by operation ("" any): {input: fact}.
 CALLED: Mapping[str, Mapping[str, str]] = {
-    "": {"handle_torque": "torque"},
+    "": {"handle_torque": "torque", "bar_section": "bar"},
     "tap": {"thread_depth": "depth", "drill_diameter": "hole_diameter"},
     "thread_mill": {"thread_depth": "depth"},
     "drill": {"drill_diameter": "cutter_diameter", "full_depth": "depth"},
@@ -30,6 +30,7 @@ VERDICTS = ("stop", "watch", "ok")
 ASKED = 3
 FEW = 3  # so many operations are named, though they be all
 FORCES = ("peak_force", "wall_force")
+STOCK_TEXTS = ("bar_section", "sawn_faces")  # typed freely: what cannot be read there is told, not left out
 NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once something squeals
 
 
@@ -147,8 +148,11 @@ def _worked(
         return work_out(calculator.name, inputs).to_dict(), None
     except Disagree as two:
         labels = {one.name: one.label.lower() for one in calculator.inputs}
-        return None, Lack(f"one of two that do not agree: {labels[two.field]}, {labels[two.other]}")
-    except (Refused, ArithmeticError):
+        return None, Lack(f"two numbers of the sheet do not agree: {labels[two.field]}, {labels[two.other]}")
+    except Refused as refused:
+        unread = next((one for one in calculator.inputs if one.name == refused.field and one.name in STOCK_TEXTS), None)
+        return None, Lack(f"{unread.label.lower()} cannot be read ({inputs[unread.name]})") if unread else None
+    except ArithmeticError:
         return None, None
 
 

@@ -15,7 +15,7 @@ CUTTER = (
     quantity("nose_radius", "Nose radius", "mm"),
     quantity("flute_length", "Flute length", "mm"),
     quantity("stick_out", "Stick-out", "mm", "From the holder's nose to the tip."),
-    quantity("max_ramp_angle", "Steepest ramp it allows", "deg"),
+    quantity("max_ramp_angle", "Steepest ramp it allows", "deg", high=90),
     one_of("tool_material", "Cutter material"),
     Field("coated", "facts", "yes_no", "Coated"),
     one_of("holder", "Holder"),

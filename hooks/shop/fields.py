@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from calc.quantity import Quantity
 
 LINE, SENTENCE, PARAGRAPH = 60, 280, 2000  # characters
+LARGEST = 1e9  # in the field's unit: nothing at a mill is more
 
 
 @dataclass(frozen=True)
@@ -46,9 +47,9 @@ def one_of(key: str, label: str, help: str = "", ask: str = "later", of: str = "
     return Field(key, ask, "one_of", label, help, of=of or key)
 
 
-def quantity(key: str, label: str, unit: str, help: str = "") -> Field:
-    """A number with a unit, never under nothing."""
-    wanted = Quantity(key, label, unit, help, low=0)
+def quantity(key: str, label: str, unit: str, help: str = "", high: float = LARGEST) -> Field:
+    """A number with a unit, never under nothing nor over `high`."""
+    wanted = Quantity(key, label, unit, help, low=0, high=high)
     return Field(key, "facts", "quantity", label, help, quantity=wanted, longest=LINE)
 
 

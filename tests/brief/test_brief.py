@@ -260,3 +260,25 @@ def test_many_sums_without_a_fault_are_folded_and_counted(memory: dict[str, Any]
     assert len(quiet) > SEEN and f"<summary>{len(quiet)} more with no fault found" in folded
     assert "job-sum--ok" not in seen and "job-sum--stop" in seen
     assert not re.search("job-sum--(stop|watch)", folded)
+
+
+def test_the_bar_of_the_sheet_is_held_against_the_blank(memory: dict[str, Any]) -> None:
+    """A bar 8 mm too narrow is no blank; one that cannot be read is told, and never passed over as if it were none."""
+    sizes = {"finished_length": "100 mm", "finished_width": "78 mm", "finished_height": "58 mm"}
+
+    def stock(many: str = "1", **more: str) -> Any:
+        job = {"quantity": many, "stock": sizes | more, "setups": [{"operations": [{"operation": "saw"}]}]}
+        return next(one for one in sums(job, memory["settings"]) if one.calculator.name == "stock-allowance")
+
+    narrow, wide = stock(bar="70 x 50"), stock(bar="90 x 70")
+    assert narrow.answer["verdict"] == "stop" and "too small" in narrow.answer["reason"]
+    assert wide.answer["verdict"] == "ok"
+    assert (
+        "2 bars are needed, 8 blanks from each"
+        in stock(bar="90 x 70", bar_length="1000 mm", many="12").answer["reason"]
+    )
+    for bar, faces in (("80 x 60 flat", "2,0,0"), ("plate 12", "2,0,0"), ("90 x 70", "2")):
+        odd = stock(bar=bar, sawn_faces=faces)
+        assert odd.answer is None and odd.lacks and "cannot be read" in odd.lacks.told
+        html = brief_html(memory, {"stock": sizes | {"bar": bar, "sawn_faces": faces}}, memory["settings"], "..")
+        assert "Not done: " in html and "cannot be read" in html

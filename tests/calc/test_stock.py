@@ -108,3 +108,14 @@ def test_inches_and_millimetres_agree() -> None:
     )
     inch = work_out("stock-allowance", {"finished_length": "3 in", "finished_width": "2 in", "finished_height": "1 in"})
     assert {k: v.value for k, v in metric.values.items()} == {k: v.value for k, v in inch.values.items()}
+
+
+def test_a_section_too_small_is_a_stop_whether_or_not_the_bar_has_a_length() -> None:
+    """The blank's width and height must lie in the section, either way round; the number of bars is said."""
+    size = {"finished_width": "40 mm", "finished_height": "20 mm"}
+    for length in ({}, {"bar_length": "1000 mm"}):
+        assert blank(**size, **length, bar_section="40 x 15").verdict == "stop"
+        assert blank(**size, **length, bar_section="30 x 50").verdict != "stop"
+    many = blank(**size, bar_section="50 x 30", bar_length="1000 mm", quantity="30")
+    # By hand: (1000 + 1.5)/(83 + 1.5) = 11.9, so 11 from a bar, and 30/11 = 2.7, so 3 bars.
+    assert "3 bars are needed, 11 blanks from each" in many.reason

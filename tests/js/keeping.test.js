@@ -6,7 +6,7 @@ import { changesFor, cuttersToKeep, declares, offerFor, ownerOf } from "../../ho
 const part = (key, type = "quantity") => ({ key, type, label: key, help: "", ask: "facts" });
 const list = (key, parts) => ({ key, type: "list", label: key, help: "", ask: "later", item: { ...part("one", "group"), parts } });
 const FIELDS = [
-  list("machines", [part("key"), part("name"), part("spindle_torque"), { ...part("power_at", "list") }]),
+  list("machines", [part("key"), part("name"), part("spindle_power"), part("spindle_torque"), { ...part("power_at", "list") }]),
   list("cutters", [part("key"), part("name"), part("tool_kind"), part("cutter_diameter"), part("max_ramp_angle")]),
   list("vices", [part("key"), part("name"), part("jaw_height"), part("screw_pitch")]),
   { ...part("saw", "group"), parts: [part("saw_kerf"), part("stub")] },
@@ -23,7 +23,8 @@ const label = (_of, key) => key.replace("_", " ");
 
 test("a fact belongs to the machine, vice or cutter that the job names there, or to the saw", () => {
   const whose = (fact, at) => { const owner = ownerOf(fact, JOB, at, SHOP, FIELDS); return owner && [owner.kind, owner.key]; };
-  assert.deepEqual(whose("spindle_torque", [0, 0]), ["machines", "bed"]);
+  assert.deepEqual(whose("spindle_power", [0, 0]), ["machines", "bed"]);
+  assert.equal(whose("spindle_torque", [0, 0]), null); // it is of one speed, not of the machine
   assert.deepEqual(whose("screw_pitch", [0, 0]), ["vices", "v"]);
   assert.deepEqual(whose("max_ramp_angle", [0, 1]), ["cutters", "em6"]);
   assert.equal(whose("max_ramp_angle", [0, 0]), null); // no cutter of the shop there
@@ -62,5 +63,5 @@ test("a job's cutters: numbers of one in the list, one that is new, none that is
 });
 
 test("a declaration is looked through to its depth", () => {
-  assert.ok(declares(FIELDS, "stub") && declares(FIELDS, "spindle_torque") && !declares(FIELDS, "nothing"));
+  assert.ok(declares(FIELDS, "stub") && declares(FIELDS, "spindle_power") && !declares(FIELDS, "nothing"));
 });

@@ -144,3 +144,12 @@ def test_two_lessons_are_one_mishap_unless_something_tells_them_apart() -> None:
         assert not match.same_mishap(one, match.mishap(other, sorts)), other
     hands = {"kind": "person_at_risk", "contributing": ["rushed"]}
     assert match.mishap(hands, []) is None  # nobody knows which of many ways to be hurt it was
+
+
+def test_where_the_danger_turns_on_the_metal_another_metal_is_another_mishap() -> None:
+    """Common practice, no source: a feed for titanium is no rule for aluminium; a tight corner is one in both."""
+    fast = {"kind": "tool_failed", "contributing": ["too_fast"]}
+    tight = {"kind": "bad_surface", "contributing": ["corner_too_tight"]}
+    for told, alike in ((fast, False), (tight, True)):
+        one, other = (match.mishap({**told, "iso513": metal}, ["insides"]) for metal in "NS")
+        assert match.same_mishap(one, other) == alike

@@ -11,20 +11,22 @@ Mishap = Mapping[str, Any]
 def mishap(fields: Mapping[str, Any], sorts: list[str]) -> dict[str, Any] | None:
     """What tells a lesson's mishap from others, as JSON; None where it tells of no danger that has known causes.
 
-    `sorts` are those of its operation; its sum is the calculator that would have caught it.
+    `sorts` are those of its operation; its sum is the calculator that would have caught it; its metal is told where the
+    danger turns on it.
     """
     danger = next((BY_KEY[key] for key in told(fields) if BY_KEY[key].causes), None)
     if danger is None:
         return None
     causes = [one for one in fields.get("contributing") or () if one in danger.causes.split()]
     kind, sum_ = str(fields.get("kind")), str((fields.get("check") or {}).get("calculator", ""))
-    return {"danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "causes": causes}
+    metal = str(fields.get("iso513") or "") if "iso513" in danger.facts.split() else ""
+    return {"danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "metal": metal, "causes": causes}
 
 
 def same_mishap(one: Mishap | None, other: Mishap | None) -> bool:
     """One danger, one kind of mishap at one sort of operation; what only one of them says tells them not apart.
 
-    >>> drilled = {"danger": "way", "kind": "crash", "sorts": ["holes"], "sum": "heights", "causes": []}
+    >>> drilled = {"danger": "way", "kind": "crash", "sorts": ["holes"], "sum": "heights", "metal": "", "causes": []}
     >>> same_mishap(drilled, {**drilled, "sum": ""}), same_mishap(drilled, {**drilled, "sum": "travel-clearance"})
     (True, False)
     """
@@ -32,6 +34,7 @@ def same_mishap(one: Mishap | None, other: Mishap | None) -> bool:
         return False
     if one["sorts"] != other["sorts"] and not set(one["sorts"]) & set(other["sorts"]):
         return False
-    sums = {one["sum"], other["sum"]} - {""}
+    if any(len({one[part], other[part]} - {""}) > 1 for part in ("sum", "metal")):
+        return False
     causes = [set(told["causes"]) for told in (one, other) if told["causes"]]
-    return len(sums) < 2 and (len(causes) < 2 or bool(causes[0] & causes[1]))
+    return len(causes) < 2 or bool(causes[0] & causes[1])

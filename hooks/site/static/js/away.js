@@ -25,7 +25,7 @@ export function sumsAway(name, inputs, again) {
   button.className = "button button--quiet";
   button.textContent = "Try again";
   button.addEventListener("click", again);
-  const why = "The sums need WebAssembly in this browser, and it did not start here. The answer shown is not for your "
-    + "numbers. The same sum in a terminal, in the folder of this project: ";
+  const why = "The sums did not start in time in this browser (they need WebAssembly). Try again, or work it out in a "
+    + "terminal, in the folder of this project. The answer shown is not for your numbers. ";
   return [document.createTextNode(why), line, document.createTextNode(" "), button];
 }

@@ -7,6 +7,8 @@
  */
 
 const SAW = "saw";
+/** True at one speed alone: the shop's page has a table for it. */
+const AT_A_SPEED = "spindle_torque";
 
 /**
  * @param {FieldSpec[]} shopFields the declaration of shop.yaml
@@ -15,7 +17,7 @@ const SAW = "saw";
  */
 export function fieldsOf(shopFields, kind) {
   const declared = shopFields.find(({ key }) => key === kind);
-  return ((declared?.item ?? declared)?.parts ?? []).filter(({ key, type }) => !["key", "name"].includes(key) && type !== "list");
+  return ((declared?.item ?? declared)?.parts ?? []).filter(({ key, type }) => !["key", "name", AT_A_SPEED].includes(key) && type !== "list");
 }
 
 /**
