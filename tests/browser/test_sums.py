@@ -123,7 +123,7 @@ def test_where_wasm_is_blocked_the_page_says_so(browsing: Any, desktop: Any, ope
     baked = page.locator("#answer").inner_html()
     page.locator("[name=pocket_width]").fill("7")
     status = page.locator("#python-status")
-    expect(status).to_contain_text("The sums need WebAssembly")
+    expect(status).to_contain_text("they need WebAssembly")
     expect(status).to_contain_text("python3 -m calc corner-clearance")
     assert page.locator("#answer").inner_html() == baked
     browsing.forgive("WebAssembly")  # the browser tells of the policy that this test set
@@ -138,7 +138,7 @@ def test_silence_ends_by_the_time_out(desktop: Any, open_tab: OpenTab, held: str
     page = open_tab(desktop, CORNER).page
     began = time.monotonic()
     page.locator("[name=pocket_width]").fill("7")
-    expect(page.locator("#python-status")).to_contain_text("The sums need WebAssembly", timeout=15_000)
+    expect(page.locator("#python-status")).to_contain_text("they need WebAssembly", timeout=15_000)
     assert 4.5 < time.monotonic() - began < 10
     desktop.unroute(held)
     page.get_by_role("button", name="Try again").click()
