@@ -153,8 +153,8 @@ def _reason(s: Sums, word: str) -> str:
     if word == "stop":
         return f"It will not clean up for certain: {short}."
     end = "." if word == "watch" else ". Nothing found by this calculator."
-    several = s.bar.bars if s.bar and s.bar.bars and s.bar.bars > 1 else None
-    bars = f"; {several} bars are needed, {s.bar.per_bar} blanks from each" if s.bar and several else ""
+    many = s.bar and s.bar.bars and s.bar.bars > 1
+    bars = f"; {s.bar.bars} bars are needed, {s.bar.per_bar} blanks from each" if s.bar and many else ""
     return f"{saw}: {short}{bars}{end}"
 
 

@@ -81,7 +81,7 @@ def _tick(name: str, text: str) -> str:
 
 
 def _sums(found: list[Sum], base: str, system: str) -> str:
-    quiet = [one for one in found if one.answer and one.answer["verdict"] == "ok"]
+    quiet = [one for one in found if one.verdict == "ok"]
     folded = quiet if len(quiet) > SEEN else []
     shown = _sum_list((one for one in found if one not in folded), base, system)
     if folded:
@@ -103,14 +103,12 @@ def _sum(one: Sum, base: str, system: str) -> str:
     address = f"{base}/calculators/{one.calculator.name}/#{escape(fragment(one.calculator, one.inputs))}"
     place = f'<span class="job-sum__where">{escape(one.where)}</span>' if one.where else ""
     link = f'<a href="{address}">{escape(one.calculator.title)}</a> {place}'
-    if one.lacks and one.lacks.fact:
-        return f'<li class="job-sum"{_lacking(one)}>{link} needs: {escape(one.lacks.told)}</li>'
-    answer = one.answer or {"verdict": "watch", "reason": f"Not done: {one.lacks.told if one.lacks else ''}."}
-    verdict = answer["verdict"]
-    mark = f'<svg class="verdict-mark" viewBox="0 0 24 24" aria-hidden="true">{MARKS[verdict]}</svg>'
+    if not one.verdict:
+        return f'<li class="job-sum"{_lacking(one)}>{link} needs: {escape(one.reason)}</li>'
+    mark = f'<svg class="verdict-mark" viewBox="0 0 24 24" aria-hidden="true">{MARKS[one.verdict]}</svg>'
     return (
-        f'<li class="job-sum job-sum--{verdict}"><span class="job-sum__verdict">{mark} {WORDS[verdict]}</span> {link} '
-        f"{escape(in_system(answer['reason'].removesuffix(NOTHING).strip(), system))}</li>"
+        f'<li class="job-sum job-sum--{one.verdict}"><span class="job-sum__verdict">{mark} {WORDS[one.verdict]}</span> '
+        f"{link} {escape(in_system(one.reason.removesuffix(NOTHING).strip(), system))}</li>"
     )
 
 

@@ -58,9 +58,19 @@ class Sum:
     setups: int = 0  # of the whole job
 
     @property
-    def stops(self) -> bool:
-        """Whether it must not be run so."""
-        return bool(self.answer) and self.answer["verdict"] == "stop"
+    def verdict(self) -> str:
+        """The answer's; what cannot be read or contradicts itself is to be watched; "" where a fact is missing."""
+        if self.answer:
+            return str(self.answer["verdict"])
+        return "watch" if self.lacks and not self.lacks.fact else ""
+
+    @property
+    def reason(self) -> str:
+        """Why, in a sentence; what is missing where there is no verdict."""
+        if self.answer:
+            return str(self.answer["reason"])
+        told = self.lacks.told if self.lacks else ""
+        return f"Not done: {told}." if self.verdict else told
 
     @property
     def where(self) -> str:
@@ -73,7 +83,7 @@ class Sum:
         setups: dict[str, list[str]] = {}
         for setup, operation in self.places:
             setups.setdefault(setup, []).append(operation.replace("_", " "))
-        if len(setups) > FEW and not self.stops:
+        if len(setups) > FEW and self.verdict != "stop":
             ones = ", ".join(dict.fromkeys(one.replace("_", " ") for _, one in self.places if one))
             return f"{ones} in {len(setups)} set-ups".strip()
         alike: dict[str, list[str]] = {}  # set-ups of which the same operations are named
@@ -88,9 +98,9 @@ def sums(job: Fields, settings: Fields) -> list[Sum]:
     """The sums of a job (fields as texts): those worked out, the worst verdict first, then what one more fact opens."""
     places = [where for where in situations(job, settings) if not where.stage]
     found = [one for where in places for one in _of(where, job, settings)]
-    done = list(_once((one for one in found if one.answer), places))
-    asked = list(_once((one for one in found if not one.answer and not _among(one, done)), places))
-    done.sort(key=lambda one: VERDICTS.index(one.answer["verdict"]) if one.answer else 0)
+    done = list(_once((one for one in found if one.verdict), places))
+    asked = list(_once((one for one in found if not one.verdict and not _among(one, done)), places))
+    done.sort(key=lambda one: VERDICTS.index(one.verdict))
     return [*done, *asked[:ASKED]]
 
 
@@ -100,8 +110,7 @@ def _once(found: Iterable[Sum], places: Iterable[Situation]) -> Iterator[Sum]:
     setups = len({setup for setup, _ in there})
     same: dict[tuple[str, ...], list[Sum]] = {}
     for one in found:
-        key = (one.calculator.name, one.answer["reason"] if one.answer else "", one.lacks.told if one.lacks else "")
-        same.setdefault(key, []).append(one)
+        same.setdefault((one.calculator.name, one.reason), []).append(one)
     for ones in same.values():
         said = tuple(dict.fromkeys((one.setup, one.operation) for one in ones))
         yield replace(ones[0], places=said, everywhere=FEW < len(said) == len(there), setups=setups)

@@ -7,7 +7,7 @@ from typing import Any
 from calc.present import WORDS
 from hooks.brief.lines import Brief, Line, brief
 from hooks.brief.situations import situations
-from hooks.brief.sums import sums
+from hooks.brief.sums import Sum, sums
 from hooks.shop.job import read_fields
 from hooks.shop.problems import Problem
 from hooks.shop.read import Shop, read_shop
@@ -24,9 +24,7 @@ def as_text(root: Path, path: Path) -> Told:
     found = _found(shop, job)
     lines = [f"{n}. {_told(one)}" for n, one in enumerate(found.lines, 1)]
     done = [
-        f"{WORDS[one.answer['verdict']].upper()}: {one.calculator.title} ({one.where}): {one.answer['reason']}"
-        for one in sums(job, shop.settings_typed)
-        if one.answer
+        f"{_word(one)}: {one.calculator.title} ({one.where}): {one.reason}" for one in sums(job, shop.settings_typed)
     ]
     return "\n".join([*(lines or ["Nothing in the memory is like this job."]), *done]), ()
 
@@ -39,6 +37,10 @@ def as_json(root: Path, path: Path) -> Told:
     found = _found(shop, job)
     rows = [{"id": one.id, "title": one.title, "score": one.score, "why": list(one.why)} for one in found.ranked]
     return json.dumps(rows, ensure_ascii=False), ()
+
+
+def _word(one: Sum) -> str:
+    return WORDS[one.verdict].upper() if one.verdict else "NEEDS"
 
 
 def _told(one: Line) -> str:

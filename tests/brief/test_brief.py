@@ -213,6 +213,10 @@ def test_two_facts_that_disagree_are_told(memory: dict[str, Any]) -> None:
     job = {"setups": [{"holding": holding, "operations": [{"operation": "face"}]}]}
     heights = [one for one in sums(job, memory["settings"]) if one.calculator.name == "heights"]
     assert [one.answer for one in heights] == [None] and heights[0].lacks and "do not agree" in heights[0].lacks.told
+    right = {**holding, "grip_height": "10 mm"}
+    other = {"setups": [*job["setups"], {"holding": right, "operations": [{"operation": "drill"}]}]}
+    told = [one.verdict for one in sums(other, memory["settings"]) if one.calculator.name == "heights"]
+    assert "watch" in told and len(told) == 2  # the one set-up is told though the other's sum is done
 
 
 def test_equal_sums_are_one_line_that_names_all_operations(memory: dict[str, Any]) -> None:
