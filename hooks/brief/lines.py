@@ -10,8 +10,10 @@ from hooks.shop.match import Match, Mishap, facts_of_job, rank, same_mishap
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
 LIGHT = {"iso513", "material", "machine", "words"}  # of these alone no rule is one of the seven
+FEATURE = {"feature", "feature_family"}
 SORT = "operation_family"  # what makes a lesson one about an operation
 ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
+NEARLY = 0.8  # part of the best likeness from which the safest rule, not the likest, stands at a line's head
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 
 
@@ -20,7 +22,9 @@ class Line:
     """One lesson that fits. `rule` is what is done now, "" where nobody has said yet; `score` orders them.
 
     `alike` is its likeness from 0 to 1; `own`: it is about the very sort of operation, or about the named stage;
-    `weighty`: more than the metal or the machine agrees; `more` tell the same mishap, best first.
+    `weighty`: more than the metal or the machine agrees; `shape`: the sort of feature does; `foreign`: its danger turns
+    on the metal, and that does not agree; `guarded`: what was changed works without being remembered; `more` tell the
+    same mishap, best first.
     """
 
     id: str
@@ -36,6 +40,9 @@ class Line:
     alike: float
     own: bool
     weighty: bool
+    shape: bool
+    foreign: bool
+    guarded: bool
     mishap: Mishap | None
     more: tuple["Line", ...] = ()
 
@@ -96,7 +103,7 @@ def _seats(rules: list[Line]) -> list[Line]:
     heads = {one.called: one for one in reversed(rules) if one.own and one.alike >= ALIKE}.values()
     seated = sorted(heads, key=_best_first)[:MOST]
     seated += [one for one in rules if one not in seated][: MOST - len(seated)]
-    return sorted(seated, key=_best_first)
+    return [one for one in rules if one in seated]
 
 
 def _best_first(one: Line) -> tuple[float, str]:
@@ -104,17 +111,32 @@ def _best_first(one: Line) -> tuple[float, str]:
 
 
 def _gathered(ordered: list[Line]) -> list[Line]:
-    """The best of each mishap that has a rule, with all that tell the same: it takes one line, not five."""
-    heads: list[Line] = []
+    """One line for each mishap that has a rule, in the order of their best, with all that tell the same under it."""
+    groups: list[list[Line]] = []
     for one in ordered:
-        if one.rule and one.weighty and not any(_same(one, head) for head in heads):
-            heads.append(one)
-    more: dict[str, list[Line]] = {head.id: [] for head in heads}
+        if one.rule and one.weighty and not any(_same(one, group[0]) for group in groups):
+            groups.append([one])
+    placed = {group[0].id for group in groups}
     for one in ordered:
-        head = next((head for head in heads if one.id == head.id or _same(one, head)), None)
-        if head and head.id != one.id:
-            more[head.id].append(one)
-    return [replace(head, more=tuple(more[head.id])) for head in heads]
+        group = next((group for group in groups if _same(one, group[0])), None)
+        if group and one.id not in placed:
+            group.append(one)
+    return [headed(group) for group in groups]
+
+
+def headed(group: list[Line]) -> Line:
+    """The safest rule of those that fit nearly as well as the best and where it does, the others under it."""
+    best = group[0]
+    near = [best, *(one for one in group[1:] if _stands_for(one, best))]
+    head = max(near, key=lambda one: (one.proven, one.guarded))  # the first of equals: the likest
+    why = head.why if head is best else (*head.why, f"the safest of {len(near)} such rules")
+    return replace(head, why=why, more=tuple(one for one in group if one is not head))
+
+
+def _stands_for(one: Line, best: Line) -> bool:
+    """Whether a rule may stand before the best match: for the same operation, metal and sort of feature."""
+    fits = one.alike >= NEARLY * best.alike and one.shape >= best.shape and not one.foreign
+    return bool(one.rule) and one.called == best.called and fits
 
 
 def _same(one: Line, other: Line) -> bool:
@@ -127,11 +149,12 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) ->
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
+    held = (told["held"],) if told["held"] else ()
     return Line(
         id=match.id,
         rule=told["now_do"],
         title=told["title"],
-        why=(*match.why[:REASONS], *often, *again),
+        why=(*match.why[:REASONS], *often, *again, *held),
         could=told["could"],
         proven=told["state"] in ("held", "kept"),
         score=match.score,
@@ -141,5 +164,8 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) ->
         alike=match.alike,
         own=own,
         weighty=not LIGHT.issuperset(match.rows),
+        shape=not FEATURE.isdisjoint(match.rows),
+        foreign=bool(told["mishap"] and told["mishap"]["metal"]) and "iso513" not in match.rows,
+        guarded=told["guarded"],
         mishap=told["mishap"],
     )

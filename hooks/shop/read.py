@@ -16,7 +16,7 @@ from hooks.shop.nodes import Group, NotStrict, parse
 from hooks.shop.problems import Problem, nearest, quoted
 from hooks.shop.settings import SHOP_FIELDS
 from hooks.shop.sheet import LESSON, placed, read_sheet
-from hooks.shop.state import facts_of, state_of_facts
+from hooks.shop.state import Facts, facts_of, state_of_facts
 from hooks.shop.typed import Reading, at, plain
 from hooks.shop.words import read_words
 
@@ -71,7 +71,12 @@ class Shop:
 
 def state_of(lesson: Lesson, shop: Shop) -> str:
     """The lesson's state, by the table in hooks/shop/state.py."""
-    return state_of_facts(facts_of(lesson, shop.repeats.get(lesson.id, ()), shop.answers.get(lesson.id, ())))
+    return state_of_facts(standing(lesson, shop))
+
+
+def standing(lesson: Lesson, shop: Shop) -> Facts:
+    """What that follows from: the lesson, those that repeat it, and what jobs answered."""
+    return facts_of(lesson, shop.repeats.get(lesson.id, ()), shop.answers.get(lesson.id, ()))
 
 
 def read_shop(root: Path, before: Shop | None = None, checks: bool = True) -> Shop:

@@ -9,6 +9,7 @@ from hooks.brief.card import tools
 from hooks.brief.page import brief_html, card_html
 from hooks.shop.job import Job
 from hooks.shop.read import Shop
+from hooks.shop.state import HELD_AFTER
 from hooks.shop.vocabulary import VOCABULARIES
 from hooks.site.code import code
 from hooks.site.shell import BASE
@@ -31,6 +32,7 @@ def job_context(job: Job, known: Mapping[str, Any], shop: Shop) -> dict[str, Any
         "brief": Markup(brief_html(known, job.typed, settings, BASE)),
         "code": Markup(code(job.typed, settings, shop.address)),
         "card": Markup(card_html(job.typed, settings)),
+        "held_after": HELD_AFTER,
         "answers": VOCABULARIES["held"].words,
         "large": len(job.get("setups", ())) > LARGE,
     }
