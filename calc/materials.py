@@ -5,7 +5,6 @@ rake 0 and a sharp edge, fitted for chips of about 0.05 to 1 mm. What is not pub
 acetal and tin bronze have no value that we found, so the user gives one, or force and power stay empty.
 """
 
-import re
 from dataclasses import dataclass
 
 TABLE = "ISCAR material groups after VDI 3323"
@@ -34,6 +33,7 @@ MATERIALS = (
     Material("brass_copper", "Brass, copper, free-cutting", "N", 700, 0.27, f"{TABLE}, groups 26-28"),
     Material("tin_bronze", "Tin bronze", "N", None, None, "no published value found"),
     Material("mild_steel", "Steel under 0.25 % carbon, annealed", "P", 1350, 0.21, f"{TABLE}, group 1"),
+    Material("carbon_steel", "Steel from 0.25 % carbon, annealed", "P", 1500, 0.22, f"{TABLE}, group 2"),
     Material("alloy_steel_annealed", "Low-alloy steel, annealed", "P", 1775, 0.24, f"{TABLE}, group 6"),
     Material("alloy_steel_930", "Low-alloy steel, 930 N/mm2", "P", 1675, 0.24, f"{TABLE}, group 7"),
     Material("alloy_steel_1200", "Low-alloy steel, 1200 N/mm2", "P", 1800, 0.24, f"{TABLE}, group 9"),
@@ -53,14 +53,3 @@ MATERIALS = (
     Material("acetal", "Acetal", "x", None, None, "no published value found"),
 )
 BY_KEY = {one.key: one for one in MATERIALS}
-
-
-def from_words(text: str) -> Material | None:
-    """The material that a shop's words name ("5083 plate", "316L"), None where that is not sure.
-
-    >>> from_words("5083 aluminium").key, from_words("316L").key, from_words("something hard")
-    ('aluminium_hardened', 'stainless_austenitic', None)
-    """
-    words = set(re.findall(r"[a-z]*\d{3,}|ti-6al-4v|acetal", text.lower()))
-    found = [one for one in MATERIALS if words & set(re.findall(r"[a-z]*\d{3,}|ti-6al-4v|acetal", one.label.lower()))]
-    return found[0] if len(found) == 1 else None

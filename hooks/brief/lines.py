@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hooks.brief.situations import Situation
-from hooks.shop.match import Match, Mishap, facts_of_job, rank, same_mishap
+from hooks.shop.match import Match, Mishap, akin, facts_of_job, rank, same_mishap
 
 MOST, BEHIND, RANKED = 7, 30, 60
 REASONS = 3
@@ -23,7 +23,7 @@ class Line:
 
     `alike` is its likeness from 0 to 1; `own`: it is about the very sort of operation, or about the named stage;
     `weighty`: more than the metal or the machine agrees; `shape`: the sort of feature does; `foreign`: its danger turns
-    on the metal, and that does not agree; `guarded`: what was changed works without being remembered; `more` tell the
+    on the metal, and this job has another; `guarded`: what was changed works without being remembered; `more` tell the
     same mishap, best first.
     """
 
@@ -78,7 +78,7 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             told = known["told"][match.at]
             if match.alike < (AKIN if match.at in same_sort else ALIKE) or told["state"] == "retired":
                 continue
-            line = _line(match, where, told, not where.operation or match.at in same_sort)
+            line = _line(match, where, told, not where.operation or match.at in same_sort, facts.get("iso513", ""))
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
@@ -114,7 +114,7 @@ def _gathered(ordered: list[Line]) -> list[Line]:
     """One line for each mishap that has a rule, in the order of their best, with all that tell the same under it."""
     groups: list[list[Line]] = []
     for one in ordered:
-        if one.rule and one.weighty and not any(_same(one, group[0]) for group in groups):
+        if one.rule and one.weighty and not one.foreign and not any(_same(one, group[0]) for group in groups):
             groups.append([one])
     placed = {group[0].id for group in groups}
     for one in ordered:
@@ -145,7 +145,7 @@ def _same(one: Line, other: Line) -> bool:
     return len(rules) == 1 or same_mishap(one.mishap, other.mishap)
 
 
-def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) -> Line:
+def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool, metal: str) -> Line:
     times = told["times"]
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
@@ -165,7 +165,7 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool) ->
         own=own,
         weighty=not LIGHT.issuperset(match.rows),
         shape=not FEATURE.isdisjoint(match.rows),
-        foreign=bool(told["mishap"] and told["mishap"]["metal"]) and "iso513" not in match.rows,
+        foreign=bool(told["mishap"]) and not akin(metal, told["mishap"]["metal"]),
         guarded=told["guarded"],
         mishap=told["mishap"],
     )

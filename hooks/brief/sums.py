@@ -7,11 +7,12 @@ from typing import Any
 from calc.catalogue import CALCULATORS, work_out
 from calc.catalogue import named as named_calculator
 from calc.declare import Calculator
-from calc.materials import from_words
+from calc.material_names import from_words
 from calc.quantity import Disagree, Quantity, Refused
 from calc.show import plain
 from calc.typed import read
 from hooks.brief.situations import Fields, Situation, named, situations
+from hooks.shop.match import brought, facts_of_job
 
 GROUPS = ("holding", "cutter", "cutting", "geometry")
 OF_THE_SHOP = ("machines", "vices")
@@ -29,8 +30,24 @@ TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_p
 VERDICTS = ("stop", "watch", "ok")
 ASKED = 3
 FEW = 3  # so many operations are named, though they be all
-FORCES = ("peak_force", "wall_force")
+CHIP, FORCES = "chip-load", ("peak_force", "wall_force")  # the sum that finds the forces of a cut, and what others want
+# What it finds them from beside what it requires: one of each.
+EITHER = (
+    ("spindle_speed", "cutting_speed"),
+    ("feed_per_tooth", "feed_rate", "chip_thickness"),
+    ("material", "specific_force_1_1"),
+)
+UNPUBLISHED = "A force of the cut that nobody publishes for this material"
+SAID = {
+    "material": "Material by a name that the sums know, such as 6082, 316L or brass",  # the sheet may have another
+    **dict.fromkeys(FORCES, UNPUBLISHED),
+}
+INSTEAD = {"clamp_force": "handle_torque"}  # of two that do, the one that a shop without a gauge can tell
+# A job with this danger asks for all that its sum lacks, not only for one last fact.
+ASKS_ALL = {"grip": "clamping", "bending": "stick-out"}
 STOCK_TEXTS = ("bar_section", "sawn_faces")  # typed freely: what cannot be read there is told, not left out
+# What only some operations have to do with.
+ONLY_FOR = {"ramp-entry": ("ramp_or_helix_entry", "pocket", "slot", "rough_constant_engagement")}
 NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once something squeals
 
 
@@ -124,11 +141,17 @@ def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
     facts = facts_for(where, job, settings)
     facts = _forces(facts) | facts  # what the chip's sum finds, bending and grip can take
     own = {key for group in GROUPS for key in where.fields.get(group, {})} | set(job.get("stock", {}))
+    asks_all = {ASKS_ALL.get(danger) for danger in brought(facts_of_job(where.fields))}
     for calculator in CALCULATORS:
         inputs = _inputs(calculator, facts)
-        if not own & inputs.keys():
+        if not own & inputs.keys() or where.operation not in ONLY_FOR.get(calculator.name, (where.operation,)):
             continue
-        answer, lacks = _worked(calculator, inputs, where.operation)
+        answer, lacks = None, None
+        if missing := _missing(calculator, inputs, facts):
+            if calculator.name in asks_all or (len(missing) == 1 and _asks(calculator)):
+                lacks = _lack(missing, where.operation)
+        else:
+            answer, lacks = _worked(calculator, inputs, where.operation)
         if answer or (lacks and calculator.name not in NOT_ASKED):
             yield Sum(calculator, where.setup, where.operation, inputs, answer, lacks, where.at)
 
@@ -139,35 +162,60 @@ def _inputs(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
 
 def _forces(facts: Mapping[str, str]) -> dict[str, str]:
     """The forces of the cut, as far as the chip's sum knows them."""
-    chip = named_calculator("chip-load")
-    answer, _ = _worked(chip, _inputs(chip, facts))
+    chip = named_calculator(CHIP)
+    inputs = _inputs(chip, facts)
+    answer, _ = (None, None) if _missing(chip, inputs, facts) else _worked(chip, inputs)
     values = answer["values"] if answer else {}
     return {key: plain(values[key]["value"], "N") for key in FORCES if values.get(key, {}).get("value") is not None}
+
+
+def _asks(calculator: Calculator) -> bool:
+    """Whether its last fact is asked for: one that wants little would ask at every operation."""
+    return sum(one.required for one in calculator.inputs) > 2
+
+
+def _missing(calculator: Calculator, inputs: Mapping[str, str], facts: Mapping[str, str]) -> list[Quantity]:
+    """What it requires and does not have; for a force of the cut, what that would be found from."""
+    lacking = [one for one in calculator.inputs if one.required and one.name not in inputs]
+    found = [each for one in lacking for each in (one.name in FORCES and _for_forces(facts)) or [one]]
+    return list({one.name: one for one in found}.values())
+
+
+def _for_forces(facts: Mapping[str, str]) -> list[Quantity]:
+    chip = named_calculator(CHIP)
+    there = _inputs(chip, facts).keys()
+    either = [names[0] for names in EITHER if there.isdisjoint(names)]
+    return [one for one in chip.inputs if (one.required and one.name not in there) or one.name in either]
 
 
 def _worked(
     calculator: Calculator, inputs: Mapping[str, str], operation: str = ""
 ) -> tuple[dict[str, Any] | None, Lack | None]:
-    """The answer; else the one fact that is missing, or the two that disagree; neither where it is more than that."""
-    required = [one for one in calculator.inputs if one.required]
-    missing = [one for one in required if one.name not in inputs]
-    if missing:
-        return None, _lack(missing[0], operation) if len(missing) == 1 and len(required) > 2 else None
+    """The answer; else what one of several is still missing, the two facts that disagree, or what cannot be read."""
     try:
         return work_out(calculator.name, inputs).to_dict(), None
     except Disagree as two:
         labels = {one.name: one.label.lower() for one in calculator.inputs}
         return None, Lack(f"two numbers of the sheet do not agree: {labels[two.field]}, {labels[two.other]}")
     except Refused as refused:
-        unread = next((one for one in calculator.inputs if one.name == refused.field and one.name in STOCK_TEXTS), None)
-        return None, Lack(f"{unread.label.lower()} cannot be read ({inputs[unread.name]})") if unread else None
+        field = INSTEAD.get(refused.field, refused.field)
+        of = next((one for one in calculator.inputs if one.name == field), None)
+        if of and of.name not in inputs:
+            return None, _lack([of], operation) if _asks(calculator) else None
+        unread = of and of.name in STOCK_TEXTS
+        return None, Lack(f"{of.label.lower()} cannot be read ({inputs[of.name]})") if of and unread else None
     except ArithmeticError:
         return None, None
 
 
-def _lack(missing: Quantity, operation: str) -> Lack:
-    called = {**CALLED[""], **CALLED.get(operation, {})}
-    return Lack(missing.label, called.get(missing.name, missing.name))
+def _lack(missing: list[Quantity], operation: str) -> Lack:
+    """What is missing, and where the first of it is kept."""
+    called, first = {**CALLED[""], **CALLED.get(operation, {})}, missing[0].name
+    labels = [SAID.get(one.name, one.label) for one in missing]
+    told = [labels[0], *(one[0].lower() + one[1:] for one in labels[1:])]
+    if len(told) > FEW + 1:
+        told = [*told[:FEW], f"{len(told) - FEW} more"]
+    return Lack("; ".join(told), called.get(first, first))
 
 
 def fits(quantity: Quantity, text: str | None) -> bool:
@@ -194,7 +242,7 @@ def facts_for(where: Situation, job: Fields, settings: Fields) -> dict[str, str]
     facts |= at_speed(named(settings, "machines", keys["machines"]), facts.get("spindle_speed"))
     for called in (CALLED[""], CALLED.get(where.operation, {})):
         facts |= {name: facts[fact] for name, fact in called.items() if fact in facts and name not in facts}
-    material = from_words(str(where.fields.get("material", "")))
+    material = from_words(" ".join(str(where.fields.get(key, "")) for key in ("material", "hardness")))
     if material:
         facts["material"] = material.key
     return facts

@@ -58,6 +58,20 @@ def test_what_jobs_have_proved_stands_before_a_guard(memory: dict[str, Any]) -> 
     assert line.rule == proved["now_do"] and line.proven
 
 
+def test_where_the_danger_turns_on_the_metal_a_rule_of_another_is_no_line(memory: dict[str, Any]) -> None:
+    """Never feed timidly, says stainless, and titanium may hear it; aluminium does not, though all else agrees."""
+    of = dict(zip(memory["ids"], (told["mishap"] for told in memory["told"]), strict=True))
+    metals = {}
+    for material in ("316L", "Ti-6Al-4V", "5083", "odd bar"):
+        cut = {"operation": "profile", "pass": "finishing", "cutter": {"tool_kind": "end_mill"},
+               "cutting": {"feed_per_tooth": "0.005 mm"}}  # fmt: skip
+        job = {"material": material, "setups": [{"operations": [cut]}]}
+        lines = brief(memory, situations(job, memory["settings"])).lines
+        rubbing = [of[line.id] for line in lines if of[line.id] and of[line.id]["danger"] == "rubbing"]
+        metals[material] = {one["metal"] for one in rubbing}
+    assert metals["316L"] == metals["Ti-6Al-4V"] == {"M"} and metals["5083"] == {"N"} and "M" in metals["odd bar"]
+
+
 def _made(rule: str, **differs: Any) -> Line:
     """A line of one operation; the second of two is the safer, but less like the job."""
     told = {"title": rule, "why": (), "could": "", "proven": False, "score": 3.0, "setup": "A", "operation": "ream",

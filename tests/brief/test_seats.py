@@ -49,9 +49,12 @@ def test_an_operation_s_seat_is_for_a_rule_about_it(memory: dict[str, Any]) -> N
     assert any("same danger: a wrong zero" in line.why for line in told.lines) and not told.unseated
 
 
+ROUND_THE_END = {"cutting": {"radial_depth": "1 mm"}, "geometry": {"pocket_width": "12 mm"}}
+
+
 def test_a_stage_adds_no_sum(memory: dict[str, Any]) -> None:
     """The sums of a job are those of its operations, named as before."""
-    setup = {"holding": {"grip_height": "3 mm"}, "operations": [OUTSIDE]}
+    setup = {"holding": {"grip_height": "3 mm"}, "operations": [{**OUTSIDE, **ROUND_THE_END}]}
     plain, staged = (sums({"material": "6061", "setups": [one]}, memory["settings"])
                      for one in (setup, {**setup, "stages": ["restart"]}))  # fmt: skip
     assert plain and [(one.calculator.name, one.where) for one in plain] == [

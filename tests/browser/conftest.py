@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Route, expect
 
 from tests.browser.hand import Hand
 
@@ -58,6 +58,13 @@ def open_tab(site: Any) -> OpenTab:
         return Hand(page, touch=page.evaluate("navigator.maxTouchPoints") > 0)
 
     return opened
+
+
+def without_wasm(route: Route) -> None:
+    """The worker under a policy that lacks 'wasm-unsafe-eval'."""
+    answer = route.fetch()
+    policy = "default-src 'none'; script-src 'self'; connect-src 'self'"
+    route.fulfill(response=answer, headers={**answer.headers, "content-security-policy": policy})
 
 
 class Quiet(SimpleHTTPRequestHandler):

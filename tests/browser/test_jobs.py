@@ -8,7 +8,7 @@ import yaml
 from playwright.sync_api import Page, expect
 
 from hooks.site.code import packed
-from tests.browser.conftest import OpenTab
+from tests.browser.conftest import OpenTab, without_wasm
 from tests.browser.hand import Hand
 
 FIRST = "setups.0.operations.0"
@@ -209,6 +209,22 @@ def test_a_sheet_is_begun_empty_and_nothing_typed_is_lost(desktop: Any, open_tab
         back.click()
         expect(material).to_have_value(text)
     expect(page.locator(f"[name='{FIRST}.cutter.tool_kind']")).to_have_value("end_mill")
+
+
+def test_where_python_did_not_start_the_form_says_so_and_can_try_again(
+    browsing: Any, desktop: Any, open_tab: OpenTab
+) -> None:
+    """The sheet stays as typed; once Python can start, one tap brings the brief."""
+    desktop.route("**/worker.js", without_wasm)
+    page = open_tab(desktop, "jobs/edit/").page
+    three_facts(page)
+    status = page.locator("#brief-status")
+    expect(status).to_contain_text("Saving works")
+    browsing.forgive("WebAssembly")  # the browser tells of the policy that this test set
+    desktop.unroute("**/worker.js")
+    status.get_by_role("button", name="Try again").click()
+    expect(page.locator("#brief .brief-line").first).to_be_visible()
+    expect(status).to_have_text("")
 
 
 def test_a_copy_is_not_hidden_by_a_half_typed_sheet(site: Any, desktop: Any, open_tab: OpenTab) -> None:

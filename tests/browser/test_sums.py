@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, Route, expect
 
-from tests.browser.conftest import OpenTab
+from tests.browser.conftest import OpenTab, without_wasm
 
 CORNER = "calculators/corner-clearance/"
 NUMBERS = "#cutter_diameter=6%20mm&pocket_width=6.8%20mm&radial_depth=0.4%20mm"
@@ -107,13 +107,6 @@ def test_only_the_newest_numbers_are_answered(desktop: Any, open_tab: OpenTab) -
     fresh = open_tab(desktop, CORNER + page.url.split("/")[-1]).page
     live(fresh)
     assert fresh.locator("#answer").inner_html() == page.locator("#answer").inner_html()
-
-
-def without_wasm(route: Route) -> None:
-    """The worker under a policy that lacks 'wasm-unsafe-eval'."""
-    answer = route.fetch()
-    policy = "default-src 'none'; script-src 'self'; connect-src 'self'"
-    route.fulfill(response=answer, headers={**answer.headers, "content-security-policy": policy})
 
 
 def test_where_wasm_is_blocked_the_page_says_so(browsing: Any, desktop: Any, open_tab: OpenTab) -> None:

@@ -5,14 +5,14 @@ positive number for "near", keys for "shared"; what is not known is left out. Co
 from all lessons, are plain JSON, and keep for each row only the lessons that have it.
 """
 
-from hooks.shop.match.dangers import DANGERS
+from hooks.shop.match.dangers import DANGERS, brought
 from hooks.shop.match.facts import GROUPS, RATIOS, Facts, facts_of, facts_of_job
-from hooks.shop.match.mishap import Mishap, mishap, same_mishap
+from hooks.shop.match.mishap import Mishap, akin, mishap, same_mishap
 from hooks.shop.match.ranking import COMPARE, Columns, Match, columns, rank
 from hooks.shop.match.table import FAMILIES, OUTCOMES, ROWS, UNPROVEN, Row
 
 __all__ = [
     "COMPARE", "DANGERS", "FAMILIES", "GROUPS", "OUTCOMES", "RATIOS", "ROWS", "UNPROVEN",
     "Columns", "Facts", "Match", "Mishap", "Row",
-    "columns", "facts_of", "facts_of_job", "mishap", "rank", "same_mishap",
+    "akin", "brought", "columns", "facts_of", "facts_of_job", "mishap", "rank", "same_mishap",
 ]  # fmt: skip

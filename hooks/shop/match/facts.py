@@ -5,7 +5,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from calc.materials import from_words
+from calc.material_names import group_from_words
 from calc.quantity import Quantity, Refused
 from calc.typed import read
 from hooks.shop.match.dangers import brought, keys_of, likely, told, turns_on
@@ -74,15 +74,9 @@ def _facts(fields: Mapping[str, Any]) -> dict[str, Any]:
     counted = rare_words(" ".join(str(facts[key] or "").replace("_", " ") for key in COUNTED))
     facts["words"] = [word for word in said if word not in counted]
     material = str(known.get("material") or "")
-    facts["iso513"] = facts["iso513"] or _group_of(material)
+    facts["iso513"] = facts["iso513"] or group_from_words(material)
     facts["material"] = [word for word in NAMED.findall(material.casefold()) if word not in SHAPES]
     return {key: _plain(value) for key, value in facts.items() if value}
-
-
-def _group_of(material: str) -> str | None:
-    """The ISO 513 group of a material by its words, where nobody said it."""
-    found = from_words(material)
-    return found.iso513 if found else None
 
 
 def _family(name: str, known: Mapping[str, Any]) -> list[str]:

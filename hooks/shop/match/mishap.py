@@ -6,6 +6,8 @@ from typing import Any
 from hooks.shop.match.dangers import BY_KEY, told
 
 Mishap = Mapping[str, Any]
+# Stainless and titanium: what one teaches holds for the other (common practice, no source).
+WORK_HARDENING = {"M", "S"}
 
 
 def mishap(fields: Mapping[str, Any], sorts: list[str]) -> dict[str, Any] | None:
@@ -23,6 +25,15 @@ def mishap(fields: Mapping[str, Any], sorts: list[str]) -> dict[str, Any] | None
     return {"danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "metal": metal, "causes": causes}
 
 
+def akin(metal: str, other: str) -> bool:
+    """Whether two ISO 513 groups, "" where one is not known, may teach of each other.
+
+    >>> akin("N", "M"), akin("S", "M"), akin("N", "")
+    (False, True, True)
+    """
+    return metal == other or not metal or not other or {metal, other} <= WORK_HARDENING
+
+
 def same_mishap(one: Mishap | None, other: Mishap | None) -> bool:
     """One danger, one kind of mishap at one sort of operation; what only one of them says tells them not apart.
 
@@ -34,7 +45,7 @@ def same_mishap(one: Mishap | None, other: Mishap | None) -> bool:
         return False
     if one["sorts"] != other["sorts"] and not set(one["sorts"]) & set(other["sorts"]):
         return False
-    if any(len({one[part], other[part]} - {""}) > 1 for part in ("sum", "metal")):
+    if len({one["sum"], other["sum"]} - {""}) > 1 or not akin(one["metal"], other["metal"]):
         return False
     causes = [set(told["causes"]) for told in (one, other) if told["causes"]]
     return len(causes) < 2 or bool(causes[0] & causes[1])

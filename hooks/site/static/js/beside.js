@@ -3,6 +3,7 @@ import { Briefs } from "./briefs.js";
 import { need } from "./site.js";
 
 const WAIT_MS = 250;
+const AWAY = "No brief here just now: Python did not start in time. Saving works, and the job's page has its brief. ";
 const NOTHING_YET = "The brief shows here as soon as there is something to go by.";
 
 const told = need("#brief-status");
@@ -33,6 +34,11 @@ export class BriefBeside {
     this.shown(place, job);
   }
 
+  /** Python starts while somebody types; where it cannot, that is told once a brief is asked for. */
+  ready() {
+    this.briefs.begin().catch(() => {});
+  }
+
   /** The shop's list holds more than before: the brief is made with it. @param {Record<string, any>} job */
   anew(job) {
     this.briefs.renew();
@@ -51,8 +57,21 @@ export class BriefBeside {
       told.textContent = reply.ok ? "" : reply.message ?? "";
       if (reply.ok) this.show(reply.brief, job);
     } catch {
-      told.textContent = "No brief here just now: Python did not start. Saving works, and the job's page has its brief.";
+      if (mine === this.asked) this.away(job);
     }
+  }
+
+  /** @param {Record<string, any>} job */
+  away(job) {
+    const again = document.createElement("button");
+    again.type = "button";
+    again.className = "button button--quiet";
+    again.textContent = "Try again";
+    again.addEventListener("click", () => {
+      this.python.patience *= 2;
+      this.follow(job);
+    });
+    told.replaceChildren(AWAY, again);
   }
 }
 

@@ -5,8 +5,12 @@ import { data, root } from "./site.js";
 const PATIENCE_MS = 60000;
 
 export class Briefs {
-  constructor() {
-    this.python = new Python(() => new Worker(new URL("./worker.js", import.meta.url), { type: "module" }), PATIENCE_MS);
+  /** @param {Python} python @param {() => Promise<any>} load the memory; null where it could not be loaded */
+  constructor(python = started(), load = () => data("data/known.json")) {
+    this.python = python;
+    this.load = load;
+    /** @type {Worker | null} */
+    this.home = null;
     /** @type {Promise<any> | null} */
     this.laid = null;
   }
@@ -16,14 +20,17 @@ export class Briefs {
    * @returns {Promise<{ok: boolean, brief: string, card: string, message?: string}>} rejects where Python is away
    */
   async of(job) {
-    this.laid ??= this.layOut();
-    try {
-      await this.laid;
-    } catch (error) {
-      this.laid = null;
-      throw error;
-    }
+    await this.begin();
     return this.python.send({ job: JSON.stringify(job), base: root().href.replace(/\/$/, "") });
+  }
+
+  /** Starts Python and lays the memory before it, unless that is done: a Python that was given up took it along. */
+  begin() {
+    this.python.wake();
+    if (this.home !== this.python.worker) this.laid = null;
+    this.home = this.python.worker;
+    this.laid ??= this.lay();
+    return this.laid;
   }
 
   /** The memory was changed: it is laid out anew before the next brief. */
@@ -31,10 +38,23 @@ export class Briefs {
     this.laid = null;
   }
 
+  /** A failure is forgotten: the next brief tries again. */
+  lay() {
+    const laying = this.layOut();
+    laying.catch(() => {
+      if (this.laid === laying) this.laid = null;
+    });
+    return laying;
+  }
+
   /** The memory goes to the worker once. */
   async layOut() {
-    const known = await data("data/known.json");
+    const known = await this.load();
     if (!known) throw new Error("the memory could not be loaded");
     await this.python.send({ known: JSON.stringify(known) });
   }
+}
+
+function started() {
+  return new Python(() => new Worker(new URL("./worker.js", import.meta.url), { type: "module" }), PATIENCE_MS);
 }

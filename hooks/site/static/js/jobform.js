@@ -32,6 +32,7 @@ let work;
 export async function start() {
   const wanted = new URLSearchParams(location.hash.slice(1));
   window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
+  brief.ready();
   declared = await data("data/declaration.json");
   boxes = new JobBoxes(declared);
   const from = await beginning(wanted, declared);

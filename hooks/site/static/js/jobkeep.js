@@ -5,7 +5,7 @@ import { onPage } from "./problems.js";
 import { data, need } from "./site.js";
 
 /**
- * The way to the job's own box of a fact: in the operation, else in its set-up's holding, else in the stock.
+ * The way to the job's own box of a fact: in the operation, else in its set-up's holding, else in the stock, else of the whole job.
  * @param {HTMLFormElement} form
  * @param {string} fact
  * @param {number[]} at set-up and operation, from nought
@@ -14,6 +14,7 @@ import { data, need } from "./site.js";
 export function boxOf(form, fact, [setup, operation]) {
   const places = [`setups.${setup}.operations.${operation}`, `setups.${setup}.holding`, "stock"];
   const boxes = places.map((place) => form.querySelector(`[data-box][name^="${onPage(form, place)}."][name$=".${fact}"]`));
+  boxes.push(form.querySelector(`[name="${fact}"]`));
   const box = boxes.find((found) => found instanceof HTMLElement);
   if (!(box instanceof HTMLElement)) return null;
   return () => {
