@@ -4,16 +4,16 @@
 later = one question a card; facts = offered from the job, the shop and the last lesson.
 """
 
-from hooks.shop.fields import LINE, SENTENCE, Field, group, list_of, number, one_of, quantity, text
+from hooks.shop.fields import LINE, SENTENCE, Field, group, list_of, number, one_of, quantity, size, text
 
 MACHINES, LESSONS = "machines", "lessons"
 
 CUTTER = (
     one_of("tool_kind", "Kind of cutter"),
-    quantity("cutter_diameter", "Cutter diameter", "mm"),
-    number("teeth", "Teeth", kind="whole"),
+    size("cutter_diameter", "Cutter diameter"),
+    number("teeth", "Teeth", kind="whole", low=1),
     quantity("nose_radius", "Nose radius", "mm"),
-    quantity("flute_length", "Flute length", "mm"),
+    size("flute_length", "Flute length"),
     quantity("stick_out", "Stick-out", "mm", "From the holder's nose to the tip."),
     quantity("max_ramp_angle", "Steepest ramp it allows", "deg", high=90),
     one_of("tool_material", "Cutter material"),
@@ -44,11 +44,11 @@ CUTTING = (
 GEOMETRY = (
     one_of("feature", "Feature"),
     quantity("depth", "Depth", "mm"),
-    quantity("pocket_width", "Pocket or slot width", "mm"),
-    quantity("wall_thickness", "Wall thickness", "mm"),
+    size("pocket_width", "Pocket or slot width"),
+    size("wall_thickness", "Wall thickness"),
     quantity("floor_thickness", "Floor thickness", "mm"),
     quantity("corner_radius", "Inside corner radius", "mm"),
-    quantity("hole_diameter", "Hole diameter", "mm"),
+    size("hole_diameter", "Hole diameter"),
     text("thread", "Thread"),
     text("tolerance", "Tolerance"),
     text("finish", "Finish"),

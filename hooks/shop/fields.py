@@ -53,9 +53,15 @@ def quantity(key: str, label: str, unit: str, help: str = "", high: float = LARG
     return Field(key, "facts", "quantity", label, help, quantity=wanted, longest=LINE)
 
 
-def number(key: str, label: str, kind: str = "number", ask: str = "later") -> Field:
-    """A bare number, never under nothing."""
-    return Field(key, ask, "number", label, quantity=Quantity(key, label.rstrip("?"), low=0, kind=kind), longest=LINE)
+def size(key: str, label: str, unit: str = "mm", help: str = "") -> Field:
+    """A quantity that is never nothing: what has none is not there."""
+    wanted = Quantity(key, label, unit, help, above=0, high=LARGEST)
+    return Field(key, "facts", "quantity", label, help, quantity=wanted, longest=LINE)
+
+
+def number(key: str, label: str, kind: str = "number", ask: str = "later", low: float = 0) -> Field:
+    """A bare number, never under `low`."""
+    return Field(key, ask, "number", label, quantity=Quantity(key, label.rstrip("?"), low=low, kind=kind), longest=LINE)
 
 
 def list_of(key: str, label: str, item: Field, help: str = "", by: str = "") -> Field:

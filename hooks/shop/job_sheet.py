@@ -1,7 +1,7 @@
 """A job sheet's fields: what is to be made, how it is held, and what is cut with what."""
 
 from hooks.shop.declaration import CUTTER, CUTTING, DATUM, GEOMETRY, HOLDING, LESSONS, MACHINES
-from hooks.shop.fields import LINE, SENTENCE, Field, group, list_of, number, one_of, quantity, text
+from hooks.shop.fields import LINE, SENTENCE, Field, group, list_of, number, one_of, quantity, size, text
 
 CUTTERS, VICES, JOBS = "cutters", "vices", "jobs"
 
@@ -12,18 +12,18 @@ def _ref(key: str, label: str, of: str, help: str = "", ask: str = "facts") -> F
 
 STOCK = (
     text("bar", "Bar or plate", "60 x 40, round 80, plate 12."),
-    quantity("finished_length", "Finished length", "mm"),
-    quantity("finished_width", "Finished width", "mm"),
-    quantity("finished_height", "Finished height", "mm"),
+    size("finished_length", "Finished length"),
+    size("finished_width", "Finished width"),
+    size("finished_height", "Finished height"),
     text("sawn_faces", "Sawn faces", "0, 1 or 2 along length, width, height: 2,0,0"),
-    quantity("bar_length", "Bar length", "mm"),
+    size("bar_length", "Bar length"),
     text("note", "Note", longest=SENTENCE),
 )
 HELD = (
     *HOLDING,
     _ref("vice", "Vice", VICES),
-    quantity("part_width", "Width between the jaws", "mm"),
-    quantity("part_height", "Height of the blank", "mm"),
+    size("part_width", "Width between the jaws"),
+    size("part_height", "Height of the blank"),
     quantity("parallel_height", "Height of the parallels", "mm"),
     quantity("parallel_thickness", "Thickness of the parallels", "mm"),
     quantity("lowest_cut", "Lowest cut below the blank's top", "mm"),
@@ -63,7 +63,7 @@ JOB_FIELDS: tuple[Field, ...] = (
     _ref("machine", "Machine", MACHINES, ask="quick"),
     list_of("setups", "Set-ups", group("setup", "Set-up", SETUP)),
     text("hardness", "Hardness", "Number and scale, as in 58 HRC.", ask="facts"),
-    number("quantity", "How many", kind="whole"),
+    number("quantity", "How many", kind="whole", low=1),
     group("stock", "Stock", STOCK),
     text("note", "Note", longest=SENTENCE),
     _ref("copied_from", "Copied from", JOBS),

@@ -1,7 +1,7 @@
 """What shop.yaml holds: machines, cutters, vices, saw and materials, under the names that the sums take."""
 
 from hooks.shop.declaration import CUTTER
-from hooks.shop.fields import LINE, PARAGRAPH, SENTENCE, Field, group, list_of, quantity, text
+from hooks.shop.fields import LINE, PARAGRAPH, SENTENCE, Field, group, list_of, quantity, size, text
 
 
 def _key(help: str) -> Field:
@@ -19,13 +19,13 @@ MACHINE = (
     _key("Lessons and jobs name the machine by it."),
     NAME,
     text("kind", "Kind", longest=SENTENCE),
-    quantity("max_spindle_speed", "Fastest spindle speed", "rpm"),
+    size("max_spindle_speed", "Fastest spindle speed", "rpm"),
     quantity("min_spindle_speed", "Slowest spindle speed", "rpm"),
-    quantity("max_feed_rate", "Fastest feed", "mm/min"),
+    size("max_feed_rate", "Fastest feed", "mm/min"),
     quantity("spindle_power", "Spindle power", "kW"),
     quantity("spindle_torque", "Spindle torque", "N*m"),
     list_of("power_at", "Power and torque over speed", group("point", "Point", POWER_AT)),
-    quantity("acceleration", "Acceleration", "m/s2"),
+    size("acceleration", "Acceleration", "m/s2"),
     quantity("travel_x", "Travel in X", "mm"),
     quantity("travel_y", "Travel in Y", "mm"),
     quantity("travel_z", "Travel in Z", "mm"),
@@ -36,8 +36,8 @@ SHOP_CUTTER = (
     _key("Jobs name the cutter by it."),
     NAME,
     *CUTTER,
-    quantity("shank_diameter", "Shank diameter", "mm"),
-    quantity("holder_diameter", "Holder diameter", "mm", "At its nose."),
+    size("shank_diameter", "Shank diameter", "mm"),
+    size("holder_diameter", "Holder diameter", "mm", "At its nose."),
     quantity("feed_per_tooth_limit", "Highest feed per tooth", "mm", "As its maker gives it."),
 )
 VICE = (
@@ -45,7 +45,7 @@ VICE = (
     NAME,
     quantity("jaw_height", "Height of the jaws above its bed", "mm"),
     quantity("table_to_parallel", "From the table to its bed", "mm"),
-    quantity("screw_pitch", "Pitch of its screw", "mm"),
+    size("screw_pitch", "Pitch of its screw", "mm"),
     quantity("handle_torque", "Usual torque on the handle", "N*m"),
     quantity("clamp_force", "Clamping force, measured", "N"),
     text("note", "Note", longest=SENTENCE),

@@ -70,7 +70,7 @@ def field_data(declared: Field) -> dict[str, Any]:
 
 def _quantity_data(quantity: Quantity) -> dict[str, Any]:
     """What `calc.page.fault` must know to look at a number before it is saved."""
-    return {key: getattr(quantity, key) for key in ("name", "label", "unit", "kind", "low", "high")}
+    return {key: getattr(quantity, key) for key in ("name", "label", "unit", "kind", "low", "high", "above")}
 
 
 def calculator_data(calculator: Calculator) -> dict[str, Any]:

@@ -260,6 +260,14 @@ def test_bad_fields_name_the_field(served: Served, fields: dict) -> None:
             {"said": "x", "kind": "crash", "cutter": {"stick_out": "-1"}},
             "Stick-out must be",
         ),
+        (
+            "/api/lessons",
+            {"said": "x", "kind": "crash", "cutter": {"cutter_diameter": "0 mm"}},
+            "Cutter diameter must be",
+        ),
+        ("/api/lessons", {"said": "x", "kind": "crash", "cutter": {"teeth": "0"}}, "Teeth must be at least 1"),
+        ("/api/jobs", {"part": "x", "quantity": "0"}, "How many must be at least 1"),
+        ("/api/jobs", {"part": "x", "stock": {"finished_width": "0 in"}}, "Finished width must be"),
     ],
 )
 def test_a_form_is_told_in_labels_and_never_in_keys(served: Served, path: str, fields: dict, told: str) -> None:
