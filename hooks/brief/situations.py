@@ -9,6 +9,13 @@ WHOLE_JOB = ("material", "iso513", "machine", "hardness")
 IN_SETUP, IN_OPERATION = ("holding", "datum"), ("operation", "pass", "cutting", "geometry")
 # A set-up that is called so is the second side, even where the sheet holds only that one.
 TURNED = re.compile(r"\b(second|2nd|other|back|under)[ -]?side\b|\bturned\b|\bflip", re.IGNORECASE)
+# What a sheet's notes call a stage that most jobs have not (common practice, no source).
+NOTED = {
+    "restart": r"power (cut|went|was cut|failed|failure|loss)|re-?start(ed|ing)?|carry(ing)? on (from|after|at)"
+    r"|pick(ed|ing)? up (from|after|again|at)|taken up again|resum(e|ed|ing)",
+    "tram_vice": r"vi[cs]e (is |was |goes )?back on|tram(med|ming)?|clock(ed|ing)? the vi[cs]e",
+    "set_tool_length": r"(new|fresh) (tools|cutters|tool lengths?)|lengths? (all )?(touched|measured) (off|anew)",
+}
 Fields = Mapping[str, Any]
 
 
@@ -46,7 +53,7 @@ def situations(job: Fields, settings: Fields) -> list[Situation]:
         Situation(setup_name(setup, number), "",
                   whole | _some(setup, IN_SETUP) | _told(job, setup, {}) | {"stage": [stage]}, stage)
         for number, setup in enumerate(job.get("setups", ()), start=1)
-        for stage in setup.get("stages", ())
+        for stage in named_stages(job, setup, number)
     ]  # fmt: skip
     return found or [Situation("", "", whole)]
 
@@ -65,12 +72,24 @@ def _some(fields: Fields, keys: tuple[str, ...]) -> dict[str, Any]:
     return {key: fields[key] for key in keys if key in fields}
 
 
+def named_stages(job: Fields, setup: Fields, number: int) -> list[str]:
+    """The stages that a set-up names by a tick, and those that its notes name (the job's notes are of the first)."""
+    texts = [_words(job, setup, operation, number == 1) for operation in setup.get("operations") or ({},)]
+    noted = [stage for stage, words in NOTED.items() if re.search(rf"\b({words})\b", " ".join(texts), re.IGNORECASE)]
+    return list(dict.fromkeys([*setup.get("stages", ()), *noted]))
+
+
 def _told(job: Fields, setup: Fields, operation: Fields) -> dict[str, str]:
     """What the sheet says in words, where a lesson has what was said."""
-    holding, stock = setup.get("holding", {}), job.get("stock", {})
-    texts = (job.get("part"), job.get("note"), stock.get("note"), setup.get("name"), holding.get("note"),
-             setup.get("datum", {}).get("plan"), operation.get("note"))  # fmt: skip
-    return {"said": " ".join(str(text) for text in texts if text)}
+    return {"said": f"{job.get('part', '')} {_words(job, setup, operation)}".strip()}
+
+
+def _words(job: Fields, setup: Fields, operation: Fields, whole: bool = True) -> str:
+    """The notes of an operation and its set-up, and (`whole`) those of the job."""
+    of_job = (job.get("note"), job.get("stock", {}).get("note")) if whole else ()
+    texts = (*of_job, setup.get("name"), setup.get("holding", {}).get("note"), setup.get("datum", {}).get("plan"),
+             operation.get("note"))  # fmt: skip
+    return " ".join(str(text) for text in texts if text)
 
 
 def _stages(job: Fields, setup: Fields, number: int, operation: Fields) -> list[str]:
@@ -82,7 +101,7 @@ def _stages(job: Fields, setup: Fields, number: int, operation: Fields) -> list[
         "set_work_offset": cut == "find_edge" or "datum" in setup,
         "deburr": cut == "hand_deburr",
     }
-    return list(dict.fromkeys([*setup.get("stages", ()), *(stage for stage, goes in found.items() if goes)]))
+    return list(dict.fromkeys([*named_stages(job, setup, number), *(stage for stage, goes in found.items() if goes)]))
 
 
 def cutter_of(operation: Fields, settings: Fields) -> dict[str, Any]:

@@ -41,6 +41,28 @@ def test_a_named_stage_has_a_seat_beside_every_operation(memory: dict[str, Any])
     assert not any("restart" in reason for line in without.lines for reason in line.why)
 
 
+@pytest.mark.parametrize(
+    ("note", "stage"),
+    [
+        ("Power went last night half way round; still in the vice.", "restart"),
+        ("To be picked up after line 400", "restart"),
+        ("Vice back on, tram it first", "tram_vice"), ("New tools in all holders", "set_tool_length"),
+        ("Powerful coolant, tramline marks", ""), ("A new vice", ""),
+    ],
+)  # fmt: skip
+def test_a_note_names_a_stage_as_a_tick_does(memory: dict[str, Any], note: str, stage: str) -> None:
+    """In the operation's note, the set-up's, or the job's, which is about the first set-up."""
+    job = {"part": "x", "material": "6061", "setups": [{"operations": [OUTSIDE]}, {"operations": [OUTSIDE]}]}
+    first, second = job["setups"]
+    for noted in (
+        {**job, "note": note},
+        {**job, "setups": [{**first, "holding": {"note": note}}, second]},
+        {**job, "setups": [{"operations": [{**OUTSIDE, "note": note}]}, second]},
+    ):
+        named = [(one.setup, one.stage) for one in situations(noted, memory["settings"]) if one.stage]
+        assert named == ([("Set-up 1", stage)] if stage else [])
+
+
 def test_an_operation_s_seat_is_for_a_rule_about_it(memory: dict[str, Any]) -> None:
     """With a zero to be found, rules about zeros fit every operation; yet tapping gets a rule about threads."""
     tap = {"operation": "tap", "geometry": {"feature": "thread", "thread": "M6"}}
