@@ -14,6 +14,7 @@ from calc.show import number, show
 APART = 4.0  # the turning's multiples must lie this many times the reading's error apart (judgement)
 SURE = 2.0  # so many errors from the nearest multiple: not one of them (judgement)
 MOST_WAVES = 60
+SLOWEST = 1.0  # rpm: no spindle that cuts turns slower
 SHOWN = 6
 
 INPUTS = (
@@ -79,7 +80,7 @@ def _kind(v: Mapping[str, Any], turning: float, nearest: float) -> str:
 def _speeds(v: Mapping[str, Any]) -> list[float]:
     """Fastest first, rounded down to 10 rpm where that matters little."""
     found = [best_speed(v["heard_frequency"], v["teeth"], waves) for waves in range(1, MOST_WAVES + 1)]
-    within = [speed for speed in found if v["spindle_min"] <= speed <= v["spindle_max"]]
+    within = [speed for speed in found if max(v["spindle_min"], SLOWEST) <= speed <= v["spindle_max"]]
     return [round(speed, 1) for speed in within[:SHOWN]]
 
 

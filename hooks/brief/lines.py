@@ -82,10 +82,10 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
             if match.at in same_sort:
                 met.setdefault(where.called, set()).update([told["family"]] if line.rule else [])
             before = best.get(told["family"])
-            if before is None or (bool(line.rule), line.score) > (bool(before.rule), before.score):
+            if before is None or _telling(line) > _telling(before):
                 best[told["family"]] = line
     ordered = sorted(best.values(), key=_best_first)
-    first = _seats(_gathered(ordered))
+    first = [headed(group) for group in seats(gathered(ordered))]
     ids = {one.id for head in first for one in (head, *head.more)}
     rest = tuple(one for one in ordered if one.id not in ids)[:BEHIND]
     called = list(dict.fromkeys(one.called for one in found if one.operation))
@@ -98,30 +98,38 @@ def brief(known: Mapping[str, Any], found: list[Situation]) -> Brief:
     )
 
 
-def _seats(rules: list[Line]) -> list[Line]:
+def _telling(one: Line) -> tuple[bool, bool, float]:
+    """Of lessons that repeat each other the one that may be a line, else has a rule, else fits best."""
+    return _leads(one), bool(one.rule), one.score
+
+
+def _leads(one: Line) -> bool:
+    """Whether a rule may be one of the seven."""
+    return bool(one.rule) and one.weighty and not one.foreign
+
+
+def seats(groups: list[list[Line]]) -> list[list[Line]]:
     """The seven to be read: the best of each operation and named stage has a seat, the others go by their score."""
-    heads = {one.called: one for one in reversed(rules) if one.own and one.alike >= ALIKE}.values()
-    seated = sorted(heads, key=_best_first)[:MOST]
-    seated += [one for one in rules if one not in seated][: MOST - len(seated)]
-    return [one for one in rules if one in seated]
+    own = {group[0].called: group for group in reversed(groups) if group[0].own and group[0].alike >= ALIKE}
+    seated = sorted(own.values(), key=lambda group: _best_first(group[0]))[:MOST]
+    seated += [group for group in groups if group not in seated][: MOST - len(seated)]
+    return [group for group in groups if group in seated]
 
 
 def _best_first(one: Line) -> tuple[float, str]:
     return -one.score, one.id
 
 
-def _gathered(ordered: list[Line]) -> list[Line]:
-    """One line for each mishap that has a rule, in the order of their best, with all that tell the same under it."""
+def gathered(ordered: list[Line]) -> list[list[Line]]:
+    """One group for each mishap that has a rule, the best of its rules first: all in it tell the same as each other."""
     groups: list[list[Line]] = []
-    for one in ordered:
-        if one.rule and one.weighty and not one.foreign and not any(_same(one, group[0]) for group in groups):
-            groups.append([one])
-    placed = {group[0].id for group in groups}
-    for one in ordered:
-        group = next((group for group in groups if _same(one, group[0])), None)
-        if group and one.id not in placed:
+    for one in sorted(ordered, key=lambda one: not _leads(one)):  # those that may be a line first, each sort best first
+        group = next((group for group in groups if _same(one, group)), None)
+        if group:
             group.append(one)
-    return [headed(group) for group in groups]
+        elif _leads(one):
+            groups.append([one])
+    return [[group[0], *sorted(group[1:], key=_best_first)] for group in groups]
 
 
 def headed(group: list[Line]) -> Line:
@@ -135,14 +143,17 @@ def headed(group: list[Line]) -> Line:
 
 def _stands_for(one: Line, best: Line) -> bool:
     """Whether a rule may stand before the best match: for the same operation, metal and sort of feature."""
-    fits = one.alike >= NEARLY * best.alike and one.shape >= best.shape and not one.foreign
-    return bool(one.rule) and one.called == best.called and fits
+    fits = one.alike >= NEARLY * best.alike and one.shape >= best.shape
+    return _leads(one) and one.called == best.called and fits
 
 
-def _same(one: Line, other: Line) -> bool:
+def _same(one: Line, group: list[Line]) -> bool:
     """One mishap, or one rule, however often it is told."""
-    rules = {" ".join(line.rule.casefold().split()).rstrip(".") for line in (one, other)}
-    return len(rules) == 1 or same_mishap(one.mishap, other.mishap)
+    return all(_rule(one) == _rule(other) or same_mishap(one.mishap, other.mishap) for other in group)
+
+
+def _rule(one: Line) -> str:
+    return " ".join(one.rule.casefold().split()).rstrip(".")
 
 
 def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool, metal: str) -> Line:

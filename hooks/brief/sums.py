@@ -7,29 +7,15 @@ from typing import Any
 from calc.catalogue import CALCULATORS, work_out
 from calc.catalogue import named as named_calculator
 from calc.declare import Calculator
-from calc.material_names import from_words
-from calc.quantity import Disagree, Quantity, Refused
+from calc.quantity import Disagree, Quantity, Refused, plainly
 from calc.show import plain
-from calc.typed import read
-from hooks.brief.situations import Fields, Situation, named, situations
+from hooks.brief.given import GROUPS, UNPUBLISHED, Facts, called, facts_for, inputs_of
+from hooks.brief.situations import Fields, Situation, situations
 from hooks.shop.match import brought, facts_of_job
 
-GROUPS = ("holding", "cutter", "cutting", "geometry")
-OF_THE_SHOP = ("machines", "vices")
-# Where a sum calls a fact otherwise, by operation ("" any): {input: fact}.
-CALLED: Mapping[str, Mapping[str, str]] = {
-    "": {"handle_torque": "torque", "bar_section": "bar"},
-    "tap": {"thread_depth": "depth", "drill_diameter": "hole_diameter"},
-    "thread_mill": {"thread_depth": "depth"},
-    "drill": {"drill_diameter": "cutter_diameter", "full_depth": "depth"},
-    "face": {"step_over": "radial_depth"},
-    "chamfer": {"included_angle": "point_angle"},
-}
-SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
-TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_power", "Power", "kW")
 VERDICTS = ("stop", "watch", "ok")
 ASKED = 3
-FEW = 3  # so many operations are named, though they be all
+FEW = 3  # so many operations or missing facts are named, though they be all
 CHIP, FORCES = "chip-load", ("peak_force", "wall_force")  # the sum that finds the forces of a cut, and what others want
 # What it finds them from beside what it requires: one of each.
 EITHER = (
@@ -37,18 +23,30 @@ EITHER = (
     ("feed_per_tooth", "feed_rate", "chip_thickness"),
     ("material", "specific_force_1_1"),
 )
-UNPUBLISHED = "A force of the cut that nobody publishes for this material"
+INSTEAD = {"clamp_force": "handle_torque"}  # of two that do, the one that a shop without a gauge can tell
 SAID = {
     "material": "Material by a name that the sums know, such as 6082, 316L or brass",  # the sheet may have another
-    **dict.fromkeys(FORCES, UNPUBLISHED),
+    **dict.fromkeys(FORCES, "The force of the cut, which the tables do not have for this material or its hardness"),
 }
-INSTEAD = {"clamp_force": "handle_torque"}  # of two that do, the one that a shop without a gauge can tell
 # A job with this danger asks for all that its sum lacks, not only for one last fact.
 ASKS_ALL = {"grip": "clamping", "bending": "stick-out"}
+ENTRIES = "ramp_or_helix_entry pocket slot rough_constant_engagement"
+SIDEWAYS = f"{ENTRIES} profile finish_wall finish_floor finish_3d face"  # a cutter's side takes the metal off
+VICES = "vice_hard_jaws vice_on_parallels vice_soft_jaws"
+# What only some operations or ways of holding have to do with; one that is not said may be any.
+ONLY_AT = {
+    **dict.fromkeys((CHIP, "stick-out", "clamping", "chatter-speed", "surface-finish", "corner-clearance"), SIDEWAYS),
+    "ramp-entry": ENTRIES, "drill-point": "drill", "tap": "tap", "thread-mill": "thread_mill", "facing": "face",
+    "v-cutter": "chamfer engrave countersink spot_drill",
+}  # fmt: skip
+ONLY_HELD = {"clamping": VICES, "heights": VICES, "soft-jaw": "vice_soft_jaws", "magnet-hold": "magnets"}
 STOCK_TEXTS = ("bar_section", "sawn_faces")  # typed freely: what cannot be read there is told, not left out
-# What only some operations have to do with.
-ONLY_FOR = {"ramp-entry": ("ramp_or_helix_entry", "pocket", "slot", "rough_constant_engagement")}
 NOT_ASKED = ("chatter-speed",)  # it wants a note that is heard only once something squeals
+# What neither a sheet nor the shop's list has a place for.
+NO_PLACE = frozenset(
+    "part_length jaw_gap pitch tool_diameter tool_length move turn part_thickness features reading reading_a reading_b "
+    "distance face_length face_width length temperature".split()
+)
 
 
 @dataclass(frozen=True)
@@ -73,6 +71,7 @@ class Sum:
     places: tuple[tuple[str, str], ...] = ()
     everywhere: bool = False
     setups: int = 0  # of the whole job
+    urgent: bool = False  # it asks because of a danger of this job
 
     @property
     def verdict(self) -> str:
@@ -118,6 +117,7 @@ def sums(job: Fields, settings: Fields) -> list[Sum]:
     done = list(_once((one for one in found if one.verdict), places))
     asked = list(_once((one for one in found if not one.verdict and not _among(one, done)), places))
     done.sort(key=lambda one: VERDICTS.index(one.verdict))
+    asked.sort(key=lambda one: not one.urgent)
     return [*done, *asked[:ASKED]]
 
 
@@ -134,39 +134,49 @@ def _once(found: Iterable[Sum], places: Iterable[Situation]) -> Iterator[Sum]:
 
 
 def _among(one: Sum, done: list[Sum]) -> bool:
-    return any(one.calculator is other.calculator for other in done)
+    """Whether the sum is done already: at this very operation, if it is a danger there, else anywhere."""
+    same = [other for other in done if other.calculator is one.calculator]
+    return any((one.setup, one.operation) in other.places for other in same) if one.urgent else bool(same)
 
 
 def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
     facts = facts_for(where, job, settings)
-    facts = _forces(facts) | facts  # what the chip's sum finds, bending and grip can take
+    forces, finding = _forces(facts)
+    facts = forces | facts  # what the chip's sum finds, bending and grip can take
     own = {key for group in GROUPS for key in where.fields.get(group, {})} | set(job.get("stock", {}))
-    asks_all = {ASKS_ALL.get(danger) for danger in brought(facts_of_job(where.fields))}
+    dangers = {ASKS_ALL.get(danger) for danger in brought(facts_of_job(where.fields))}
     for calculator in CALCULATORS:
-        inputs = _inputs(calculator, facts)
-        if not own & inputs.keys() or where.operation not in ONLY_FOR.get(calculator.name, (where.operation,)):
+        inputs = inputs_of(calculator, facts)
+        if not own & inputs.keys() or not _concerns(calculator, where):
             continue
-        answer, lacks = None, None
-        if missing := _missing(calculator, inputs, facts):
-            if calculator.name in asks_all or (len(missing) == 1 and _asks(calculator)):
-                lacks = _lack(missing, where.operation)
-        else:
-            answer, lacks = _worked(calculator, inputs, where.operation)
+        answer, lacks = _answered(calculator, inputs, facts, finding)
+        urgent = calculator.name in dangers
+        if isinstance(lacks, list):
+            asks = urgent or (len(lacks) == 1 and _asks(calculator))
+            lacks = _lack(lacks, where.operation) if asks and NO_PLACE.isdisjoint(one.name for one in lacks) else None
         if answer or (lacks and calculator.name not in NOT_ASKED):
-            yield Sum(calculator, where.setup, where.operation, inputs, answer, lacks, where.at)
+            yield Sum(calculator, where.setup, where.operation, inputs, answer, lacks, where.at, urgent=urgent)
 
 
-def _inputs(calculator: Calculator, facts: Mapping[str, str]) -> dict[str, str]:
-    return {one.name: facts[one.name] for one in calculator.inputs if fits(one, facts.get(one.name))}
+def _concerns(calculator: Calculator, where: Situation) -> bool:
+    """Whether the operation and the way of holding have to do with a sum."""
+    held = where.fields.get("holding", {}).get("holding_kind", "")
+    at, by = ONLY_AT.get(calculator.name, ""), ONLY_HELD.get(calculator.name, "")
+    return all(not only or not said or said in only.split() for only, said in ((at, where.operation), (by, held)))
 
 
-def _forces(facts: Mapping[str, str]) -> dict[str, str]:
-    """The forces of the cut, as far as the chip's sum knows them."""
+def _forces(facts: Facts) -> tuple[dict[str, str], list[Quantity] | None]:
+    """The forces of the cut; else what they would be found from, None where the chip's own sum says what is wrong."""
     chip = named_calculator(CHIP)
-    inputs = _inputs(chip, facts)
-    answer, _ = (None, None) if _missing(chip, inputs, facts) else _worked(chip, inputs)
+    inputs = inputs_of(chip, facts)
+    either = [names[0] for names in EITHER if inputs.keys().isdisjoint(names)]
+    missing = [one for one in chip.inputs if (one.required and one.name not in inputs) or one.name in either]
+    if missing or UNPUBLISHED in facts:
+        return {}, missing
+    answer, _ = _worked(chip, inputs)
     values = answer["values"] if answer else {}
-    return {key: plain(values[key]["value"], "N") for key in FORCES if values.get(key, {}).get("value") is not None}
+    found = {key: plain(values[key]["value"], "N") for key in FORCES if values.get(key, {}).get("value") is not None}
+    return found, None
 
 
 def _asks(calculator: Calculator) -> bool:
@@ -174,24 +184,35 @@ def _asks(calculator: Calculator) -> bool:
     return sum(one.required for one in calculator.inputs) > 2
 
 
-def _missing(calculator: Calculator, inputs: Mapping[str, str], facts: Mapping[str, str]) -> list[Quantity]:
-    """What it requires and does not have; for a force of the cut, what that would be found from."""
+def _answered(
+    calculator: Calculator, inputs: Facts, facts: Facts, finding: list[Quantity] | None
+) -> tuple[dict[str, Any] | None, Lack | list[Quantity] | None]:
+    """The answer; else what is wrong with the facts, or what is missing; neither where another sum says it."""
     lacking = [one for one in calculator.inputs if one.required and one.name not in inputs]
-    found = [each for one in lacking for each in (one.name in FORCES and _for_forces(facts)) or [one]]
-    return list({one.name: one for one in found}.values())
+    unread = next((one for one in calculator.inputs if _unread(one, lacking, inputs, facts)), None)
+    if unread:
+        return None, _not_taken(unread, facts)
+    if not lacking:
+        return _worked(calculator, inputs)
+    if any(one.name in FORCES for one in lacking) and UNPUBLISHED not in facts:
+        if finding is None:
+            return None, None
+        lacking = [each for one in lacking for each in (finding if one.name in FORCES else [one])]
+    return None, list({one.name: one for one in lacking}.values())
 
 
-def _for_forces(facts: Mapping[str, str]) -> list[Quantity]:
-    chip = named_calculator(CHIP)
-    there = _inputs(chip, facts).keys()
-    either = [names[0] for names in EITHER if there.isdisjoint(names)]
-    return [one for one in chip.inputs if (one.required and one.name not in there) or one.name in either]
+def _unread(quantity: Quantity, lacking: list[Quantity], inputs: Facts, facts: Facts) -> bool:
+    """Whether a number that is required, or a text of the stock, is given and cannot be taken."""
+    number = quantity in lacking and quantity.kind in ("number", "whole")
+    return (number or quantity.name in STOCK_TEXTS) and quantity.name in facts and quantity.name not in inputs
 
 
-def _worked(
-    calculator: Calculator, inputs: Mapping[str, str], operation: str = ""
-) -> tuple[dict[str, Any] | None, Lack | None]:
-    """The answer; else what one of several is still missing, the two facts that disagree, or what cannot be read."""
+def _not_taken(quantity: Quantity, facts: Facts) -> Lack:
+    return Lack(f"{quantity.label.lower()} cannot be taken ({facts[quantity.name]})")
+
+
+def _worked(calculator: Calculator, inputs: Facts) -> tuple[dict[str, Any] | None, Lack | list[Quantity] | None]:
+    """The answer; else the one of several that is still missing, or what is wrong with those that are given."""
     try:
         return work_out(calculator.name, inputs).to_dict(), None
     except Disagree as two:
@@ -199,81 +220,22 @@ def _worked(
         return None, Lack(f"two numbers of the sheet do not agree: {labels[two.field]}, {labels[two.other]}")
     except Refused as refused:
         field = INSTEAD.get(refused.field, refused.field)
-        of = next((one for one in calculator.inputs if one.name == field), None)
-        if of and of.name not in inputs:
-            return None, _lack([of], operation) if _asks(calculator) else None
-        unread = of and of.name in STOCK_TEXTS
-        return None, Lack(f"{of.label.lower()} cannot be read ({inputs[of.name]})") if of and unread else None
+        missing = [one for one in calculator.inputs if one.name == field and one.name not in inputs]
+        if missing:
+            return None, missing if _asks(calculator) else None
+        if field in STOCK_TEXTS:
+            return None, _not_taken(next(one for one in calculator.inputs if one.name == field), inputs)
+        text = plainly(refused.message, calculator.inputs)
+        return None, Lack(text[:1].lower() + text[1:].rstrip("."))
     except ArithmeticError:
         return None, None
 
 
 def _lack(missing: list[Quantity], operation: str) -> Lack:
     """What is missing, and where the first of it is kept."""
-    called, first = {**CALLED[""], **CALLED.get(operation, {})}, missing[0].name
+    first = missing[0].name
     labels = [SAID.get(one.name, one.label) for one in missing]
     told = [labels[0], *(one[0].lower() + one[1:] for one in labels[1:])]
     if len(told) > FEW + 1:
         told = [*told[:FEW], f"{len(told) - FEW} more"]
-    return Lack("; ".join(told), called.get(first, first))
-
-
-def fits(quantity: Quantity, text: str | None) -> bool:
-    """Whether the sum can read it: some words stand for other things there."""
-    if not text:
-        return False
-    try:
-        read(text, quantity)
-    except Refused:
-        return False
-    return True
-
-
-def facts_for(where: Situation, job: Fields, settings: Fields) -> dict[str, str]:
-    """Every fact of a situation by the name that a sum takes it under: the shop's first, the operation's last."""
-    facts: dict[str, str] = {}
-    holding = where.fields.get("holding", {})
-    keys = {"machines": where.fields.get("machine"), "vices": holding.get("vice")}
-    for kind in OF_THE_SHOP:
-        facts |= _texts(named(settings, kind, keys[kind]))
-    facts |= _texts(settings.get("saw", {})) | _texts(job.get("stock", {})) | _texts({"quantity": job.get("quantity")})
-    for group in GROUPS:
-        facts |= _texts(where.fields.get(group, {}))
-    facts |= at_speed(named(settings, "machines", keys["machines"]), facts.get("spindle_speed"))
-    for called in (CALLED[""], CALLED.get(where.operation, {})):
-        facts |= {name: facts[fact] for name, fact in called.items() if fact in facts and name not in facts}
-    material = from_words(" ".join(str(where.fields.get(key, "")) for key in ("material", "hardness")))
-    if material:
-        facts["material"] = material.key
-    return facts
-
-
-def at_speed(machine: Fields, speed: str | None) -> dict[str, str]:
-    """Power and torque of a machine at a speed, between the points of its curve; nothing where it has none.
-
-    >>> curve = [{"spindle_speed": "1000 rpm", "spindle_torque": "10 N*m"}, {"spindle_speed": "2000 rpm",
-    ...          "spindle_torque": "6 N*m"}]
-    >>> at_speed({"power_at": curve}, "1500")
-    {'spindle_torque': '8 N*m'}
-    """
-    points = machine.get("power_at", ())
-    if not points or not speed or not fits(SPEED, speed):
-        return {}
-    at = read(speed, SPEED).value
-    found = {}
-    for quantity in (POWER, TORQUE):
-        curve = sorted((read(one["spindle_speed"], SPEED).value, read(one[quantity.name], quantity).value)
-                       for one in points if quantity.name in one and "spindle_speed" in one)  # fmt: skip
-        if curve and curve[0][0] <= at <= curve[-1][0]:
-            found[quantity.name] = plain(_between(curve, at), quantity.unit)
-    return found
-
-
-def _between(curve: list[tuple[float, float]], at: float) -> float:
-    high = next(n for n, (speed, _) in enumerate(curve) if speed >= at)
-    (x1, y1), (x2, y2) = curve[max(high - 1, 0)], curve[high]
-    return y2 if x1 == x2 else y1 + (y2 - y1) * (at - x1) / (x2 - x1)
-
-
-def _texts(fields: Fields) -> dict[str, str]:
-    return {key: value for key, value in fields.items() if isinstance(value, str)}
+    return Lack("; ".join(told), called(operation).get(first, first))

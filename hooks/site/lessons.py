@@ -12,7 +12,7 @@ from calc.declare import Calculator
 from calc.links import fragment
 from calc.present import answer_html, shown_value
 from calc.quantity import Quantity
-from hooks.brief.sums import fits
+from hooks.brief.given import fits
 from hooks.shop.check import AT_LEAST, AT_MOST, CheckResult
 from hooks.shop.lesson import Lesson
 from hooks.shop.read import Shop

@@ -80,7 +80,12 @@ def test_without_the_danger_a_sum_asks_for_its_last_fact_only() -> None:
 
 @pytest.mark.parametrize(
     ("material", "told"),
-    [("acetal", "nobody publishes"), ("odd bar from the shed", "a name that the sums know"), ("", "a name that")],
+    [
+        ("acetal", "tables do not have"),
+        ("17-4PH", "tables do not have"),
+        ("odd bar from the shed", "a name that the sums know"),
+        ("", "a name that"),
+    ],
 )
 def test_a_force_that_cannot_be_found_is_told(material: str, told: str) -> None:
     """Nobody can type a force: what is asked for is the material, or it is said that no source has it."""

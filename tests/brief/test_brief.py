@@ -10,11 +10,12 @@ import yaml
 
 from calc.catalogue import named, work_out
 from hooks.brief.card import USUAL, datum_plan, lines, tools
+from hooks.brief.given import at_speed, facts_for
 from hooks.brief.lines import ALIKE, MOST, Brief, brief
 from hooks.brief.page import SEEN, brief_html, card_html
 from hooks.brief.respond import Desk
 from hooks.brief.situations import situations
-from hooks.brief.sums import Sum, at_speed, facts_for, sums
+from hooks.brief.sums import Sum, sums
 from hooks.shop.job import read_fields
 from hooks.shop.read import read_shop
 from hooks.site.known import known
@@ -283,6 +284,6 @@ def test_the_bar_of_the_sheet_is_held_against_the_blank(memory: dict[str, Any]) 
     )
     for bar, faces in (("80 x 60 flat", "2,0,0"), ("plate 12", "2,0,0"), ("90 x 70", "2")):
         odd = stock(bar=bar, sawn_faces=faces)
-        assert odd.answer is None and odd.lacks and "cannot be read" in odd.lacks.told
+        assert odd.answer is None and odd.lacks and "cannot be taken" in odd.lacks.told
         html = brief_html(memory, {"stock": sizes | {"bar": bar, "sawn_faces": faces}}, memory["settings"], "..")
-        assert "Not done: " in html and "cannot be read" in html
+        assert "Not done: " in html and "cannot be taken" in html

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from hooks.brief.lines import NEARLY, Line, brief, headed
+from hooks.brief.lines import MOST, NEARLY, Line, brief, gathered, headed, seats
 from hooks.brief.situations import situations
 from hooks.shop import write
 from hooks.shop.read import read_shop
@@ -87,6 +87,7 @@ def _made(rule: str, **differs: Any) -> Line:
         ({"foreign": True}, "likest"),  # the danger turns on the metal, and this is another
         ({"shape": False}, "likest"),  # the cure of a slot is none of a corner's
         ({"called": "bore (A)"}, "likest"),
+        ({"weighty": False}, "likest"),  # the metal alone agrees
         ({"alike": 0.6 * NEARLY - 0.001}, "likest"),
         ({"alike": 0.6 * NEARLY}, "safer"),
         ({"guarded": False}, "likest"),
@@ -98,6 +99,39 @@ def test_a_safer_rule_stands_before_the_likest_only_where_it_fits_as_well(differ
     likest, safer = _made("likest"), _made("safer", **{"guarded": True, "score": 2.0, **differs})
     line = headed([likest, safer])
     assert line.rule == head and {one.rule for one in (line, *line.more)} == {"likest", "safer"}
+
+
+def test_a_line_keeps_the_seat_of_its_likest_rule() -> None:
+    """A safer head with a low score does not cost the seven the best group of all."""
+    groups = [[_made(f"likest {n}", called=f"op {n}", score=5.0 - n / 10)] for n in range(MOST + 1)]
+    groups[0].append(_made("safer", called="op 0", score=1.0, alike=0.5, guarded=True))
+    seated = [headed(group).rule for group in seats(groups)]
+    assert seated == ["safer", *(f"likest {n}" for n in range(1, MOST))]
+
+
+def test_what_two_lines_tell_apart_is_not_folded_by_a_third_that_tells_neither() -> None:
+    """Two causes of one danger are two lines, whether the lesson without a cause comes first, between or last."""
+    told = {"danger": "grip", "kind": "part_moved", "sorts": ["flats"], "sum": "", "metal": ""}
+    weak, loose = ({**told, "causes": [cause]} for cause in ("holding_too_weak", "not_tightened"))
+    for place in range(3):
+        ones = [_made("Grip 6 mm", mishap=weak, score=3.0), _made("Tighten it", mishap=loose, score=2.0)]
+        ones.insert(place, _made("Take care", mishap={**told, "causes": []}, score=(4.0, 2.5, 1.0)[place]))
+        groups = [{one.rule for one in group} for group in gathered(ones)]
+        assert len(groups) == 2 and not any({"Grip 6 mm", "Tighten it"} <= group for group in groups)
+
+
+def test_of_lessons_that_repeat_each_other_the_one_of_this_metal_is_told(tmp_path: Path) -> None:
+    """Aluminium hears aluminium's rule, though the stainless one that it repeats could have been worse."""
+    (tmp_path / "shop.yaml").write_text('name: "x"\n', encoding="utf-8")
+    rubbed = {"kind": "tool_failed", "said": "x", "operation": "profile", "contributing": ["too_slow_rubbing"],
+              "cutter": {"tool_kind": "end_mill"}}  # fmt: skip
+    write.save_new(tmp_path, LESSON, {
+        **rubbed, "material": "316L", "iso513": "M", "could_have": "hurt_person", "now_do": "Feed it."})  # fmt: skip
+    again = {**rubbed, "material": "6082", "iso513": "N", "repeat_of": [LESSON], "now_do": "No thinner than 0.01."}
+    write.save_new(tmp_path, "20260102-080000-aaaaa", again)
+    cut = {"operation": "profile", "cutter": {"tool_kind": "end_mill"}, "cutting": {"feed_per_tooth": "0.005 mm"}}
+    job = {"material": "6082", "setups": [{"operations": [cut]}]}
+    assert first(known(read_shop(tmp_path)), job).rule == "No thinner than 0.01."
 
 
 @pytest.mark.parametrize(

@@ -134,5 +134,11 @@ def test_silence_ends_by_the_time_out(desktop: Any, open_tab: OpenTab, held: str
     expect(page.locator("#python-status")).to_contain_text("they need WebAssembly", timeout=15_000)
     assert 4.5 < time.monotonic() - began < 10
     desktop.unroute(held)
-    page.get_by_role("button", name="Try again").click()
+    again = page.get_by_role("button", name="Try again")
+    answered = page.locator("#answer:not([data-baked])")
+    for _ in range(4):  # each waits twice as long: a busy machine may want more than one
+        again.click()
+        expect(again.or_(answered).first).to_be_visible(timeout=90_000)
+        if answered.count():
+            break
     live(page)

@@ -73,3 +73,16 @@ test("a memory that could not be loaded is asked for again by the next brief", a
   await assert.rejects(briefs.of({ part: "a" }), /could not be loaded/);
   assert.equal((await briefs.of({ part: "a" })).brief, '{"n":1}');
 });
+
+test("an older memory that comes late does not take the place of a newer one", async () => {
+  const slow = /** @type {((known: any) => void)[]} */ ([]);
+  const { briefs } = briefsOf(() => new Promise((resolve) => slow.push(resolve)));
+  const first = briefs.of({ part: "a" });
+  briefs.renew();
+  const second = briefs.of({ part: "b" });
+  slow[1]({ n: 2 });
+  assert.equal((await second).brief, '{"n":2}');
+  slow[0]({ n: 1 });
+  assert.equal((await first).brief, '{"n":2}');
+  assert.equal((await briefs.of({ part: "c" })).brief, '{"n":2}');
+});

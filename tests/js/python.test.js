@@ -72,3 +72,40 @@ test("waking twice starts one Python, and an idle one may be quiet for as long a
   assert.equal(workers.length, 1);
   assert.equal(workers[0].ended, false);
 });
+
+test("a hung Python is given up though somebody goes on asking", async () => {
+  const { python, workers } = quietPython(60);
+  python.wake();
+  python.hear({ ready: true });
+  const asked = [python.ask("corner-clearance", {}, "metric").catch((why) => why)];
+  for (let n = 0; n < 6; n += 1) {
+    await new Promise((resolve) => setTimeout(resolve, 25));
+    asked.push(python.ask("corner-clearance", {}, "metric").catch((why) => why));
+  }
+  assert.ok((await asked[0]) instanceof PythonAway);
+  assert.equal(workers[0].ended, true);
+});
+
+test("an answer that is no JSON leaves nobody waiting", async () => {
+  const { python } = quietPython();
+  const lost = python.ask("corner-clearance", {}, "metric");
+  python.hear({ ready: true });
+  python.hear({ id: 1, reply: "{" });
+  await assert.rejects(lost, PythonAway);
+});
+
+test("the last word of a worker that was given up is not the new one's", async () => {
+  const { python, workers } = quietPython();
+  python.wake();
+  python.giveUp("slow");
+  python.wake();
+  workers[0].onerror({ message: "late" });
+  assert.equal(workers[1].ended, false);
+});
+
+test("where no worker can be made the question is refused, not thrown", async () => {
+  const python = new Python(() => {
+    throw new Error("no workers here");
+  }, 1000);
+  await assert.rejects(python.ask("corner-clearance", {}, "metric"), /no workers here/);
+});

@@ -5,7 +5,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from calc.material_names import group_from_words
+from calc.material_names import group_from_words, hrc
 from calc.quantity import Quantity, Refused
 from calc.typed import read
 from hooks.shop.match.dangers import brought, keys_of, likely, told, turns_on
@@ -38,7 +38,6 @@ COMMON = frozenset(
     "other over part same should side some take than that their them then there they this through till took turn under "
     "until upon very went were what when where which while with within without would".split()
 )
-HRC = re.compile(r"(\d+(?:[.,]\d+)?)\s*HRC", re.IGNORECASE)
 
 
 def facts_of(fields: Mapping[str, Any]) -> dict[str, Any]:
@@ -74,7 +73,7 @@ def _facts(fields: Mapping[str, Any]) -> dict[str, Any]:
     counted = rare_words(" ".join(str(facts[key] or "").replace("_", " ") for key in COUNTED))
     facts["words"] = [word for word in said if word not in counted]
     material = str(known.get("material") or "")
-    facts["iso513"] = facts["iso513"] or group_from_words(material)
+    facts["iso513"] = facts["iso513"] or group_from_words(material, str(fields.get("hardness") or ""))
     facts["material"] = [word for word in NAMED.findall(material.casefold()) if word not in SHAPES]
     return {key: _plain(value) for key, value in facts.items() if value}
 
@@ -135,5 +134,4 @@ def _read(text: str, of: Quantity) -> float | None:
 
 
 def _hardness(text: str | None) -> float | None:
-    found = HRC.search(text or "")
-    return _value(float(found[1].replace(",", "."))) if found else None
+    return hrc(text or "")

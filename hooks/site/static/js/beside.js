@@ -3,7 +3,7 @@ import { Briefs } from "./briefs.js";
 import { need } from "./site.js";
 
 const WAIT_MS = 250;
-const AWAY = "No brief here just now: Python did not start in time. Saving works, and the job's page has its brief. ";
+const AWAY = "No brief here just now: Python or the memory did not come in time. Saving works, and the job's page has its brief. ";
 const NOTHING_YET = "The brief shows here as soon as there is something to go by.";
 
 const told = need("#brief-status");
@@ -13,7 +13,9 @@ export class BriefBeside {
   constructor(shown) {
     this.shown = shown;
     this.briefs = new Briefs();
-    this.asked = 0;
+    /** @type {Record<string, any> | null} the newest job, while an older one is under way */
+    this.next = null;
+    this.busy = false;
     this.clock = 0;
   }
 
@@ -45,24 +47,36 @@ export class BriefBeside {
     this.follow(job);
   }
 
-  /** @param {Record<string, any>} job */
+  /** One question at a time: of those that come meanwhile only the newest is asked. @param {Record<string, any>} job */
   async follow(job) {
-    this.asked += 1;
-    const mine = this.asked;
+    this.next = job;
+    if (this.busy) return;
+    this.busy = true;
+    while (this.next) {
+      const mine = this.next;
+      this.next = null;
+      await this.tell(mine);
+    }
+    this.busy = false;
+  }
+
+  /** @param {Record<string, any>} job */
+  async tell(job) {
     if (!job.material && !job.iso513 && !job.setups) return nothingYet();
     told.textContent = "Looking through the memory";
     try {
       const reply = await this.briefs.of(job);
-      if (mine !== this.asked) return;
+      if (this.next) return;
       told.textContent = reply.ok ? "" : reply.message ?? "";
-      if (reply.ok) this.show(reply.brief, job);
+      this.show(reply.ok ? reply.brief : "", job);
     } catch {
-      if (mine === this.asked) this.away(job);
+      if (!this.next) this.away(job);
     }
   }
 
-  /** @param {Record<string, any>} job */
+  /** An older brief is not left standing beside facts that it was not made for. @param {Record<string, any>} job */
   away(job) {
+    need("#brief").replaceChildren();
     const again = document.createElement("button");
     again.type = "button";
     again.className = "button button--quiet";

@@ -13,6 +13,7 @@ export class Briefs {
     this.home = null;
     /** @type {Promise<any> | null} */
     this.laid = null;
+    this.loads = 0;
   }
 
   /**
@@ -25,7 +26,7 @@ export class Briefs {
   }
 
   /** Starts Python and lays the memory before it, unless that is done: a Python that was given up took it along. */
-  begin() {
+  async begin() {
     this.python.wake();
     if (this.home !== this.python.worker) this.laid = null;
     this.home = this.python.worker;
@@ -47,9 +48,12 @@ export class Briefs {
     return laying;
   }
 
-  /** The memory goes to the worker once. */
+  /** The memory goes to the worker once; one that was overtaken by a newer while it came goes nowhere. */
   async layOut() {
+    this.loads += 1;
+    const mine = this.loads;
     const known = await this.load();
+    if (mine !== this.loads) return this.laid;
     if (!known) throw new Error("the memory could not be loaded");
     await this.python.send({ known: JSON.stringify(known) });
   }

@@ -33,15 +33,17 @@ export async function start() {
   const wanted = new URLSearchParams(location.hash.slice(1));
   window.addEventListener("hashchange", () => /[#&](id|copy|sheet)=/.test(location.hash) && location.reload());
   brief.ready();
+  form.inert = true; // until what was begun before is back
   declared = await data("data/declaration.json");
   boxes = new JobBoxes(declared);
   const from = await beginning(wanted, declared);
   status.textContent = from.said;
-  form.addEventListener("submit", save);
   need("#job-scale").hidden = !wanted.get("copy");
   need("#scale-now").addEventListener("click", scale);
-  form.addEventListener("input", typed);
   await (from.stored ? change(from.stored) : begin(from));
+  form.inert = false;
+  form.addEventListener("submit", save);
+  form.addEventListener("input", typed);
   watchNumbers(form, brief.python);
   form.addEventListener("change", () => offerCutters(job(), declared, renew));
   offerKept(need("#kept"), work.draft.id);
@@ -125,8 +127,7 @@ async function save(event) {
   status.textContent = "Saving";
   keep();
   form.inert = true;
-  const sent = await work.save(save);
-  form.inert = false;
+  const sent = await work.save(save).finally(() => (form.inert = false));
   status.textContent = sent.how === "refused" ? `Not saved: ${sent.text}` : TOLD[sent.how] ?? "";
   if (sent.how === "invalid") showProblems(form, sent.problems);
   if (sent.how === "away") need(".handover", beside).focus();

@@ -26,10 +26,11 @@ export class Python {
   wake() {
     if (this.worker) return;
     this.running = false;
-    this.worker = this.make();
-    this.worker.onmessage = ({ data }) => this.hear(data);
-    this.worker.onerror = (event) => this.giveUp(event.message || "the worker did not start");
-    this.worker.onmessageerror = () => this.giveUp("an answer could not be read");
+    const worker = this.make();
+    worker.onmessage = ({ data }) => this.hear(data);
+    worker.onerror = (event) => worker === this.worker && this.giveUp(event.message || "the worker did not start");
+    worker.onmessageerror = () => this.giveUp("an answer could not be read");
+    this.worker = worker;
     this.wind();
   }
 
@@ -47,14 +48,14 @@ export class Python {
    * @param {Record<string, string>} message as js/worker.js takes it
    * @returns {Promise<any>} its reply; rejects with PythonAway
    */
-  send(message) {
+  async send(message) {
     this.wake();
     this.asked += 1;
     const id = this.asked;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { resolve, reject });
       this.worker?.postMessage({ id, ...message });
-      this.wind();
+      if (this.running && this.waiting.size === 1) this.wind(); // more questions are no sign of life
     });
   }
 
@@ -65,7 +66,7 @@ export class Python {
     const waiting = this.waiting.get(said.id ?? 0);
     if (waiting) {
       this.waiting.delete(said.id ?? 0);
-      waiting.resolve(JSON.parse(said.reply ?? "null"));
+      settle(waiting, said.reply ?? "null");
     }
     this.wind();
   }
@@ -85,5 +86,14 @@ export class Python {
     const waiting = [...this.waiting.values()];
     this.waiting.clear();
     waiting.forEach(({ reject }) => reject(new PythonAway(why)));
+  }
+}
+
+/** @param {Waiting} waiting @param {string} reply JSON */
+function settle({ resolve, reject }, reply) {
+  try {
+    resolve(JSON.parse(reply));
+  } catch {
+    reject(new PythonAway("an answer could not be read"));
   }
 }

@@ -1,5 +1,7 @@
 /** Where this page lives: addresses relative to the site's root, data files, remembered choices. */
 
+const LONGEST_MS = 60000;
+
 /** @returns {URL} the root of the site, whatever sub-path it is served under */
 export function root() {
   const base = document.documentElement.dataset.base ?? "."; // "" on a page that may stand at any address
@@ -21,7 +23,7 @@ export function address(path) {
  */
 export async function data(path) {
   try {
-    const reply = await fetch(address(path), { cache: "no-cache" });
+    const reply = await fetch(address(path), { cache: "no-cache", signal: AbortSignal.timeout(LONGEST_MS) });
     return reply.ok ? await reply.json() : null;
   } catch {
     return null;
