@@ -91,7 +91,19 @@ def _turned(found: re.Match[str], least: int, exact: bool) -> str:
     decimals = counting - 1 - math.floor(math.log10(abs(value)))
     if exact:
         return with_unit(_bare(value, max(decimals, DECIMALS.get(seen, 3))), seen)
+    if "." in found[1]:
+        half = 0.5 * 10.0 ** -len(found[1].partition(".")[2])
+        half = abs(converted(float(found[1]) + half, unit, seen) - value)
+        decimals = _fewest(value, half, decimals)
     return with_unit(f"{round(value, decimals):.{max(decimals, 0)}f}", seen)
+
+
+def _fewest(value: float, half: float, decimals: int) -> int:
+    """Decimals of the shortest number that rounds to what stood there: 0.25 mm is 0.01 in, which somebody typed."""
+    shorter = (
+        n for n in range(max(0, decimals - 3), decimals) if abs(round(value, n) - value) < half and round(value, n)
+    )
+    return next(shorter, decimals)
 
 
 def _bare(value: float, decimals: int) -> str:

@@ -142,8 +142,8 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     word = verdict(s)
     return Finding(
         values=_values(g, s),
-        verdict=word,
-        reason=_reason(g, s, word),
+        verdict="watch" if g.clamped and word == "ok" else word,
+        reason=" ".join((*g.clamped, _reason(g, s, word))),
         advice=advice(g, s),
         cautions=_cautions(g, s, readings),
         working=working(g, s),
@@ -233,7 +233,7 @@ def _times(use: float | None) -> str:
 
 
 def _cautions(g: Given, s: Sums, readings: Mapping[str, Reading]) -> tuple[str, ...]:
-    found = list(g.clamped)
+    found = []
     if s.rubbing:
         found.append(
             "Rubbing heats and work-hardens the part and builds up an edge; in stainless steel and titanium it "

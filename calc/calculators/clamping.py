@@ -11,6 +11,10 @@ from calc.formulas.holding import holding_moment, screw_force, slip_limit
 from calc.quantity import Quantity, Reading, Refused, at_least, settled, values
 from calc.show import mm, number, show
 
+SHALLOW = (
+    0.2  # of the height of the cut above the jaws: gripped by less, a dig-in throws it (common practice, no source)
+)
+
 INPUTS = (
     Quantity(
         "peak_force",
@@ -132,9 +136,21 @@ def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
             yield "stop", f"It {what}: the vice holds {number(plain, '1')} times the force of the cut."
         else:
             yield "watch", f"Before it {what} there are {number(plain, '1')} times, not {v['safety_factor']:g}."
+    if _shallow(v):
+        grip, high = show(v["grip_height"], "mm"), show(v["force_height"], "mm")
+        yield "watch", f"Only {grip} held for a cut {high} above the jaws: this sum knows no dig-in, and one throws it."
+
+
+def _shallow(v: Mapping[str, Any]) -> bool:
+    return not at_least(v["grip_height"], SHALLOW * v["force_height"])
 
 
 def _advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
+    if _shallow(v):
+        grip = SHALLOW * v["force_height"]
+        yield Advice(f"Grip at least {show(grip, 'mm')}, or clamp it down as well", "grip_height", grip, "mm")
+    if at_least(min(s.margin, s.margin if s.tip is None else s.tip), 1):
+        return
     needed = round(s.needed + 0.5)
     if s.by_handle:
         torque = v["handle_torque"] * s.needed / s.clamp

@@ -105,6 +105,11 @@ def _stock(stock: float | None, _radius: float | None, width: float | None, diam
         return stock
     if width is None:
         raise Refused("radial_depth", "Stock left on the wall (radial_depth) is needed: a length in mm or in")
+    if width < diameter:
+        raise Refused(
+            "pocket_width",
+            f"The cutter of {show(diameter, 'mm')} does not go into a pocket (pocket_width) of {show(width, 'mm')}",
+        )
     if width <= diameter:
         raise Refused(
             "radial_depth",

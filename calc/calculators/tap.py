@@ -8,12 +8,13 @@ from calc.answer import Advice, Finding, Step, Value, judged
 from calc.declare import Calculator, Guard
 from calc.drawing import Drawing
 from calc.formulas.setting import point_length
-from calc.formulas.threads import Thread, thread_of, thread_share
+from calc.formulas.threads import Thread, formed_share, thread_of, thread_share
 from calc.quantity import Quantity, Reading, Refused, at_least, values
 from calc.show import mm, number, show
 
 SPARE = 1.0  # pitches of room wanted under the tap (judgement: a spindle stops late)
-HIGH_SHARE, LOW_SHARE = 0.95, 0.6  # of 5/8 H (judgement)
+HIGH_SHARE, LOW_SHARE = 0.95, 0.6  # of 5/8 H, or of a formed thread that is full (judgement)
+FULL = 1.0  # past it the hole is under the thread's minor diameter, or the formed metal has nowhere to go
 
 INPUTS = (
     Quantity("thread", "Thread", help="M6, M10x1.25, 1/4-20 UNC, #8-32.", kind="text", required=True, first=True),
@@ -34,7 +35,7 @@ OUTPUTS = (
     Quantity("needed_depth", "Drill to, at full diameter", "mm", "one pitch to stop in"),
     Quantity("usable_depth", "Full thread possible to", "mm"),
     Quantity("tap_drill", "Drill", "mm"),
-    Quantity("thread_share", "Height of thread in that hole", "1", "of the full 5/8 H"),
+    Quantity("thread_share", "Height of thread in that hole", "1", "of the full 5/8 H, or of a full formed thread"),
     Quantity("feed_rate", "Feed", "mm/min", "exactly"),
 )
 
@@ -45,7 +46,7 @@ class Sums:
 
     thread: Thread
     drill: float
-    share: float | None
+    share: float
     ahead: float
     needed: float
     usable: float | None
@@ -66,7 +67,7 @@ def find(readings: Mapping[str, Reading]) -> Finding:
             "needed_depth": s.needed,
             "usable_depth": Value(s.usable, why=none),
             "tap_drill": s.drill,
-            "thread_share": Value(s.share, why="a forming tap raises the thread: the hole alone does not say"),
+            "thread_share": s.share,
             "feed_rate": Value(None if speed is None else s.thread.pitch * speed, why="the speed was not given"),
         },
         verdict=verdict,
@@ -91,7 +92,7 @@ def _sums(v: Mapping[str, Any]) -> Sums:
     return Sums(
         thread=thread,
         drill=drill,
-        share=thread_share(thread, drill) if v["kind"] == "cut" else None,
+        share=thread_share(thread, drill) if v["kind"] == "cut" else formed_share(thread, drill),
         ahead=ahead,
         needed=v["thread_depth"] + ahead + (SPARE * thread.pitch if v["hole"] == "blind" else 0.0),
         usable=None if deep is None else max(0.0, deep - ahead - SPARE * thread.pitch),
@@ -104,10 +105,11 @@ def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
         yield "stop", f"The tap finds the bottom {show(-s.spare, 'mm')} before the thread is deep enough."
     elif s.spare is not None and not at_least(s.spare, SPARE * s.thread.pitch):
         yield "watch", f"Only {show(s.spare, 'mm')} left under the tap: less than a turn to stop in."
-    if s.share is None:
-        return
     full = number(100 * s.share, "%")
-    if s.share > HIGH_SHARE + 1e-9:
+    if s.share > FULL + 1e-9:
+        what = "cuts" if v["kind"] == "cut" else "forms"
+        yield "stop", f"The hole of {show(s.drill, 'mm')} is too small for a tap that {what}: {full} % of the thread."
+    elif s.share > HIGH_SHARE + 1e-9:
         yield "watch", f"{full} % of the thread: a tight hole breaks taps."
     elif s.share < LOW_SHARE - 1e-9:
         yield "watch", f"Only {full} % of the thread: weak."
@@ -120,8 +122,8 @@ def _advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
         if less > 0:
             yield Advice(f"Or thread to {show(less, 'mm')}", "thread_depth", less, "mm")
         yield Advice("Or take a tap with a shorter lead, or mill the thread")
-    if s.share is not None and not LOW_SHARE <= s.share <= HIGH_SHARE:
-        usual = s.thread.diameter - s.thread.pitch
+    if not LOW_SHARE <= s.share <= HIGH_SHARE:
+        usual = s.thread.diameter - s.thread.pitch * (1 if v["kind"] == "cut" else 0.5)
         yield Advice(f"Take a drill of {show(usual, 'mm')}", "drill_diameter", usual, "mm")
 
 
@@ -137,7 +139,14 @@ def _working(v: Mapping[str, Any], s: Sums) -> Iterator[Step]:
     if v.get("drill_diameter") is None:
         part = "P" if v["kind"] == "cut" else "P/2"
         yield Step("Drill", f"D − {part}", f"{mm(s.thread.diameter)}, P = {pitch}", show(s.drill, "mm"))
-    if s.share is not None:
+    if v["kind"] == "form":
+        yield Step(
+            "Height of thread",
+            "(D − d)/(0.68 P): a formed thread is full there (from memory)",
+            f"({mm(s.thread.diameter)} − {mm(s.drill)})/(0.68 × {pitch})",
+            f"{number(100 * s.share, '%')} %",
+        )
+    else:
         yield Step("Height of thread", "(D − d)/(1.0825 P): 5/8 H is full. An inch chart (3/4 H) says 5/6 of it",
                    f"({mm(s.thread.diameter)} − {mm(s.drill)})/(1.0825 × {pitch})",
                    f"{number(100 * s.share, '%')} %; inch chart {number(100 * s.share * 5 / 6, '%')} %")  # fmt: skip

@@ -3,11 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from calc.declare import Calculator
+from calc.formulas.threads import thread_of
 from calc.material_names import from_words, group_from_words
 from calc.quantity import Quantity, Refused
 from calc.show import plain
 from calc.typed import read
-from hooks.brief.situations import Fields, Situation, named
+from hooks.brief.situations import Fields, Situation, cutter_of, named
 
 Facts = Mapping[str, str]
 GROUPS = ("holding", "cutter", "cutting", "geometry")
@@ -34,6 +35,8 @@ OF_A_TAP: Mapping[str, tuple[str, Mapping[str, str]]] = {
     "hole": ("feature", {"through_hole": "through", "blind_hole": "blind"}),
 }
 UNPUBLISHED = "unpublished"  # a fact too: the tables have no force for this material, or for its hardness
+LEAST_HOLE = 0.7  # of a thread's diameter: what is drilled smaller is another hole
+DRILL = Quantity("drill_diameter", "Drill", "mm", above=0)
 SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
 TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_power", "Power", "kW")
 
@@ -57,7 +60,8 @@ def facts_for(where: Situation, job: Fields, settings: Fields) -> dict[str, str]
                     told.pop(way, None)
         facts |= told
     machine = named(settings, "machines", where.fields.get("machine"))
-    return facts | at_speed(machine, facts.get("spindle_speed")) | _cut(where, facts) | _material(where)
+    found = facts | at_speed(machine, facts.get("spindle_speed")) | _cut(where, facts) | _material(where)
+    return found | _drilled(where, job, settings, found)
 
 
 def _layers(where: Situation, job: Fields, settings: Fields) -> Iterator[Fields]:
@@ -75,6 +79,21 @@ def _cut(where: Situation, facts: Facts) -> dict[str, str]:
         return {name: word for name, word in words.items() if word}
     if where.operation == "slot" and "radial_depth" not in facts and facts.get("direction") == "full_slot":
         return {"radial_depth": facts["cutter_diameter"]} if "cutter_diameter" in facts else {}
+    return {}
+
+
+def _drilled(where: Situation, job: Fields, settings: Fields, facts: Facts) -> dict[str, str]:
+    """The hole that a tap finds, where it does not say itself: the last one drilled before it that may be its."""
+    thread = thread_of(facts.get("thread", "")) if where.operation == "tap" else None
+    if thread is None or "drill_diameter" in facts:
+        return {}
+    setup, place = where.at
+    for operation in reversed(job["setups"][setup]["operations"][:place]):
+        drill = cutter_of(operation, settings).get("cutter_diameter")
+        if operation.get("operation") == "drill" and fits(DRILL, drill):
+            if LEAST_HOLE * thread.diameter <= read(str(drill), DRILL).value < thread.diameter:
+                depth = operation.get("geometry", {}).get("depth")
+                return {"drill_diameter": str(drill)} | ({"drilled_depth": depth} if isinstance(depth, str) else {})
     return {}
 
 

@@ -13,6 +13,7 @@ LIGHT = {"iso513", "material", "machine", "words"}  # of these alone no rule is 
 FEATURE = {"feature", "feature_family"}
 SORT = "operation_family"  # what makes a lesson one about an operation
 ALIKE, AKIN = 0.25, 0.15  # less likeness is chance; the second where the sort of operation is the same
+AKIN_METAL = 0.8  # what stainless tells of titanium comes after what titanium tells as well
 NEARLY = 0.8  # part of the best likeness from which the safest rule, not the likest, stands at a line's head
 TIMES = ("", "", "second time", "third time", "fourth time", "fifth time")
 
@@ -137,7 +138,7 @@ def headed(group: list[Line]) -> Line:
     best = group[0]
     near = [best, *(one for one in group[1:] if _stands_for(one, best))]
     head = max(near, key=lambda one: (one.proven, one.guarded))  # the first of equals: the likest
-    why = head.why if head is best else (*head.why, f"the safest of {len(near)} such rules")
+    why = head.why if head is best else (*head.why, "the safest rule on this danger")
     return replace(head, why=why, more=tuple(one for one in group if one is not head))
 
 
@@ -161,14 +162,16 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool, me
     often = (TIMES[times] if times < len(TIMES) else f"{times} times",) if times > 1 else ()
     again = ("it came back",) if told["state"] == "came_back" else ()
     held = (told["held"],) if told["held"] else ()
+    foreign = not akin(metal, told["metal"])
+    other = metal and told["metal"] not in ("", metal) and not foreign
     return Line(
         id=match.id,
         rule=told["now_do"],
         title=told["title"],
         why=(*match.why[:REASONS], *often, *again, *held),
         could=told["could"],
-        proven=told["state"] in ("held", "kept"),
-        score=match.score,
+        proven=told["state"] == "held",
+        score=round(AKIN_METAL * match.score, 3) if other else match.score,
         setup=where.setup,
         operation=where.operation,
         called=where.called,
@@ -176,7 +179,7 @@ def _line(match: Match, where: Situation, told: Mapping[str, Any], own: bool, me
         own=own,
         weighty=not LIGHT.issuperset(match.rows),
         shape=not FEATURE.isdisjoint(match.rows),
-        foreign=bool(told["mishap"]) and not akin(metal, told["mishap"]["metal"]),
+        foreign=foreign,
         guarded=told["guarded"],
         mishap=told["mishap"],
     )

@@ -81,7 +81,7 @@ def named_stages(job: Fields, setup: Fields, number: int) -> list[str]:
 
 def _told(job: Fields, setup: Fields, operation: Fields) -> dict[str, str]:
     """What the sheet says in words, where a lesson has what was said."""
-    return {"said": f"{job.get('part', '')} {_words(job, setup, operation)}".strip()}
+    return {"said": _words(job, setup, operation)}
 
 
 def _words(job: Fields, setup: Fields, operation: Fields, whole: bool = True) -> str:

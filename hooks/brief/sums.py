@@ -35,7 +35,8 @@ SIDEWAYS = f"{ENTRIES} profile finish_wall finish_floor finish_3d face"  # a cut
 VICES = "vice_hard_jaws vice_on_parallels vice_soft_jaws"
 # What only some operations or ways of holding have to do with; one that is not said may be any.
 ONLY_AT = {
-    **dict.fromkeys((CHIP, "stick-out", "clamping", "chatter-speed", "surface-finish", "corner-clearance"), SIDEWAYS),
+    **dict.fromkeys((CHIP, "stick-out", "clamping", "chatter-speed", "corner-clearance"), SIDEWAYS),
+    "surface-finish": "finish_wall finish_floor finish_3d face",
     "ramp-entry": ENTRIES, "drill-point": "drill", "tap": "tap", "thread-mill": "thread_mill", "facing": "face",
     "v-cutter": "chamfer engrave countersink spot_drill",
 }  # fmt: skip
@@ -180,8 +181,9 @@ def _forces(facts: Facts) -> tuple[dict[str, str], list[Quantity] | None]:
 
 
 def _asks(calculator: Calculator) -> bool:
-    """Whether its last fact is asked for: one that wants little would ask at every operation."""
-    return sum(one.required for one in calculator.inputs) > 2
+    """Whether its last fact is asked for: one that wants little, and is of many operations, would ask at each."""
+    of_one_operation = " " not in ONLY_AT.get(calculator.name, " ")
+    return of_one_operation or sum(one.required for one in calculator.inputs) > 2
 
 
 def _answered(
@@ -234,7 +236,8 @@ def _worked(calculator: Calculator, inputs: Facts) -> tuple[dict[str, Any] | Non
 def _lack(missing: list[Quantity], operation: str) -> Lack:
     """What is missing, and where the first of it is kept."""
     first = missing[0].name
-    labels = [SAID.get(one.name, one.label) for one in missing]
+    labels = [SAID.get(one.name, one.label.removeprefix("Or: ")) for one in missing]
+    labels[0] = labels[0][:1].upper() + labels[0][1:]
     told = [labels[0], *(one[0].lower() + one[1:] for one in labels[1:])]
     if len(told) > FEW + 1:
         told = [*told[:FEW], f"{len(told) - FEW} more"]

@@ -24,8 +24,8 @@ class Facts:
 
 TABLE: tuple[tuple[str, Callable[[Facts], bool]], ...] = (
     ("retired", lambda f: f.retired),
+    ("came_back", lambda f: (f.changed or f.worked_well) and f.repeated_since),
     ("kept", lambda f: f.worked_well and f.now_do),
-    ("came_back", lambda f: f.changed and f.repeated_since),
     ("held", lambda f: f.changed and f.held_since >= HELD_AFTER),
     ("changed", lambda f: f.now_do and f.changed),
     ("explained", lambda f: f.explained),
@@ -49,13 +49,17 @@ def state_of_facts(facts: Facts) -> str:
 
 
 def facts_of(lesson: Lesson, repeats: Iterable[Lesson], answers: Iterable[Mapping[str, Any]] = ()) -> Facts:
-    """The facts of a lesson, given the lessons that repeat it and what jobs answered to "did it hold?"."""
-    changed_on = lesson.last_change
-    since = [one for one in answers if changed_on is not None and one.get("on", changed_on) >= changed_on]
+    """The facts of a lesson, given the lessons that repeat it and what jobs answered to "did it hold?".
+
+    What worked well may fail as well: it counts from its own day on where nothing was changed after it.
+    """
+    changed_on, worked_well = lesson.last_change, lesson.get("kind") == "worked_well"
+    from_day = changed_on or (lesson.when.date() if worked_well else None)
+    since = [one for one in answers if from_day is not None and one.get("on", from_day) >= from_day]
     again = any(one.get("answer") == "happened_again" for one in since)
     return Facts(
         retired=bool(lesson.get("retired")),
-        worked_well=lesson.get("kind") == "worked_well",
+        worked_well=worked_well,
         now_do=bool(lesson.get("now_do")),
         changed=changed_on is not None,
         explained=bool(lesson.get("why")),

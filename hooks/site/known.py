@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hooks.shop.lesson import Lesson
-from hooks.shop.match import columns, facts_of, mishap
+from hooks.shop.match import columns, facts_of, metal_of, mishap
 from hooks.shop.read import Shop, standing
 from hooks.shop.state import HELD_AFTER, Facts, state_of_facts
 from hooks.shop.vocabulary import OUTCOMES
@@ -46,6 +46,7 @@ def _told(lesson: Lesson, stand: Facts, family: str, sizes: Mapping[str, int]) -
         "state": state,
         "held": _held(stand, state),
         "guarded": state != "came_back" and _guarded(lesson),
+        "metal": metal_of(lesson.fields),
         "mishap": mishap(lesson.fields, facts.get("operation_family", [])),
         "family": family,
         "times": sizes[family],
@@ -59,4 +60,6 @@ def _guarded(lesson: Lesson) -> bool:
 
 def _held(stand: Facts, state: str) -> str:
     """How far jobs have proved what was changed; "" where they have, or where it came back."""
-    return f"held in {stand.held_since} of {HELD_AFTER} jobs" if state == "changed" and stand.held_since else ""
+    return (
+        f"held in {stand.held_since} of {HELD_AFTER} jobs" if state in ("changed", "kept") and stand.held_since else ""
+    )

@@ -82,6 +82,43 @@ def test_a_form_tap_and_a_through_hole_are_told_to_the_sum() -> None:
     assert cut.answer["verdict"] == "watch" and formed.answer != cut.answer
 
 
+def test_a_tap_is_held_against_the_hole_drilled_before_it() -> None:
+    """6 by 12 deep under an M8 of 16 stops; a 3 and a 20 are other holes; what the tap's own lines say counts."""
+
+    def tapped(*drills: tuple[str, str], **own: str) -> Sum | None:
+        drilled = [{"operation": "drill", "cutter": {"cutter_diameter": size}, "geometry": {"depth": depth}}
+                   for size, depth in drills]  # fmt: skip
+        tap = {
+            "operation": "tap",
+            "cutter": {"tool_kind": "cut_tap"},
+            "geometry": {"thread": "M8", "depth": "16 mm", **own},
+        }
+        return of("tap", {"material": "4140", "setups": [{"operations": [*drilled, tap]}]})
+
+    small, right, others, own = (
+        tapped(("6 mm", "12 mm")), tapped(("6.8 mm", "22 mm")), tapped(("3 mm", "5 mm"), ("20 mm", "30 mm")),
+        tapped(("6 mm", "12 mm"), hole_diameter="6.8 mm"),
+    )  # fmt: skip
+    assert small and right and others and own and small.answer and right.answer
+    assert small.verdict == "stop" and small.inputs["drilled_depth"] == "12 mm"
+    assert right.verdict == "ok" and right.inputs["drill_diameter"] == "6.8 mm"
+    assert "drill_diameter" not in others.inputs and own.inputs["drill_diameter"] == "6.8 mm"
+
+
+def test_a_thread_without_its_depth_is_asked_for_it() -> None:
+    """The sum of the operation itself is never passed over."""
+    tap = of("tap", job("tap", cutter={"tool_kind": "cut_tap"}, geometry={"thread": "M8"}))
+    assert tap and not tap.answer and tap.lacks and tap.lacks.fact == "depth"
+    odd = of("tap", job("tap", cutter={"tool_kind": "cut_tap"}, geometry={"thread": "banana", "depth": "9 mm"}))
+    assert odd and odd.verdict == "watch" and "banana" in odd.reason
+
+
+def test_a_cutter_wider_than_its_slot_is_told() -> None:
+    """6 mm into 4, whatever else is not known."""
+    corner = of("corner-clearance", job("slot", cutter={"cutter_diameter": "6 mm"}, geometry={"pocket_width": "4 mm"}))
+    assert corner and corner.verdict == "watch" and "does not go into" in corner.reason
+
+
 def test_a_cutter_with_inserts_bends_as_steel() -> None:
     """Its body is steel: a third as stiff as carbide."""
     long = {"cutter_diameter": "20 mm", "teeth": "3", "stick_out": "90 mm"}

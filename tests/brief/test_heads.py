@@ -39,7 +39,7 @@ def test_a_guard_stands_before_a_reminder_that_fits_a_little_better(memory: dict
     line = first(memory, FACING)
     assert line.rule == SAFEST and line.more[0].rule == LIKEST
     assert line.more[0].score > line.score and line.alike >= NEARLY * line.more[0].alike
-    assert line.why[-1].startswith("the safest of") and not line.more[0].why[-1].startswith("the safest")
+    assert line.why[-1] == "the safest rule on this danger" and line.why[-1] not in line.more[0].why
 
 
 def test_without_a_guard_the_likest_is_the_head(memory: dict[str, Any]) -> None:

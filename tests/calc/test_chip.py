@@ -96,7 +96,7 @@ def test_a_speed_over_the_limit_is_held_and_everything_worked_out_anew() -> None
     fixed = chip(max_spindle_speed="3000 rpm", feed_per_tooth=None, feed_rate="900 mm/min")
     assert fixed.values["feed_rate"].value == 900
     assert fixed.values["feed_per_tooth"].value == pytest.approx(0.1)
-    assert "over what the machine may turn" in held.cautions[0]
+    assert "over what the machine may turn" in held.reason
     assert chip(max_feed_rate="450 mm/min").values["feed_per_tooth"].value == pytest.approx(0.025)
 
 

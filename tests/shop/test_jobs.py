@@ -113,6 +113,18 @@ def test_what_jobs_answered_is_a_lesson_s_proof(shop: Path, answers: list[str], 
     assert state_of(read.lessons[0], read) == state
 
 
+@pytest.mark.parametrize(("answers", "state"), [(["held"], "kept"), (["held", "happened_again"], "came_back")])
+def test_what_worked_well_and_then_failed_came_back(shop: Path, answers: list[str], state: str) -> None:
+    """A trick that failed in a job is no longer worth keeping as it stands."""
+    lesson = "20260101-080000-aaaaa"
+    write.save_new(shop, lesson, {"kind": "worked_well", "said": "x", "now_do": "y"})
+    for n, answer in enumerate(answers):
+        held = [{"lesson": lesson, "answer": answer, "on": "2026-02-01"}]
+        write.save_new(shop, f"20260201-08000{n}-aaaaa", FIELDS | {"held": held}, JOB)
+    read = read_shop(shop)
+    assert state_of(read.lessons[0], read) == state
+
+
 def test_an_answer_from_before_the_change_proves_nothing(shop: Path) -> None:
     """It was about the old way."""
     lesson = "20260101-080000-aaaaa"

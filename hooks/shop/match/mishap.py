@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from typing import Any
 
-from hooks.shop.match.dangers import BY_KEY, told
+from calc.material_names import group_from_words
+from hooks.shop.match.dangers import BY_KEY, told, turns_on
 
 Mishap = Mapping[str, Any]
 # Stainless and titanium: what one teaches holds for the other (common practice, no source).
@@ -21,8 +22,16 @@ def mishap(fields: Mapping[str, Any], sorts: list[str]) -> dict[str, Any] | None
         return None
     causes = [one for one in fields.get("contributing") or () if one in danger.causes.split()]
     kind, sum_ = str(fields.get("kind")), str((fields.get("check") or {}).get("calculator", ""))
-    metal = str(fields.get("iso513") or "") if "iso513" in danger.facts.split() else ""
-    return {"danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "metal": metal, "causes": causes}
+    return {
+        "danger": danger.key, "kind": kind, "sorts": sorts, "sum": sum_, "metal": metal_of(fields), "causes": causes,
+    }  # fmt: skip
+
+
+def metal_of(fields: Mapping[str, Any]) -> str:
+    """The ISO 513 group that a lesson is of, "" for any: where its danger turns on the metal, or its rule names it."""
+    group = str(fields.get("iso513") or "")
+    named = group_from_words(str(fields.get("now_do") or "")) == group
+    return group if named or "iso513" in (turns_on(told(fields)) or ()) else ""
 
 
 def akin(metal: str, other: str) -> bool:

@@ -1,0 +1,57 @@
+"""What cannot be, or was silently held back, is told first."""
+
+import pytest
+
+from calc.catalogue import work_out
+from calc.quantity import Refused
+
+
+@pytest.mark.parametrize(
+    ("kind", "hole", "verdict"),
+    [
+        ("cut", "6.75 mm", "ok"), ("cut", "6.7 mm", "watch"), ("cut", "6.6 mm", "stop"), ("cut", "6 mm", "stop"),
+        ("form", "7.375 mm", "ok"), ("form", "7.18 mm", "watch"), ("form", "6.75 mm", "stop"),
+        ("form", "7.6 mm", "watch"),
+    ],
+)  # fmt: skip
+def test_a_hole_too_small_for_the_tap_stops(kind: str, hole: str, verdict: str) -> None:
+    """M8: the basic minor diameter is D - 1.0825 P, 6.647 mm (ISO 724); a formed one takes D - P/2 (from memory)."""
+    found = work_out("tap", {"thread": "M8", "thread_depth": "16 mm", "kind": kind, "drill_diameter": hole})
+    assert found.verdict == verdict
+    if verdict == "stop":
+        (better,) = [one for one in found.advice if one.input == "drill_diameter"]
+        mended = work_out(
+            "tap", {"thread": "M8", "thread_depth": "16 mm", "kind": kind, "drill_diameter": str(better.value)}
+        )
+        assert mended.verdict == "ok"
+
+
+def test_a_speed_that_the_machine_has_not_is_told_before_all_else() -> None:
+    """20000 rpm on a machine of 8000: what is shown is for 8000, and says so first; never without a mark."""
+    cut = {"cutter_diameter": "6 mm", "teeth": "3", "feed_per_tooth": "0.03 mm", "radial_depth": "1 mm",
+           "axial_depth": "2 mm", "material": "aluminium_hardened", "spindle_torque": "20 N*m",
+           "spindle_power": "2 kW"}  # fmt: skip
+    held = work_out("chip-load", {**cut, "spindle_speed": "20000 rpm", "max_spindle_speed": "8000 rpm"})
+    assert held.verdict == "watch" and held.reason.startswith("20000 rpm is over what the machine may turn")
+    assert work_out("chip-load", {**cut, "spindle_speed": "8000 rpm", "max_spindle_speed": "8000 rpm"}).verdict == "ok"
+
+
+def test_a_cutter_wider_than_the_pocket_is_refused_without_asking_for_more() -> None:
+    """6 mm into 4 mm."""
+    with pytest.raises(Refused, match="does not go into a pocket") as refused:
+        work_out("corner-clearance", {"cutter_diameter": "6 mm", "pocket_width": "4 mm"})
+    assert refused.value.field == "pocket_width"
+
+
+@pytest.mark.parametrize(
+    ("grip", "verdict"), [("2 mm", "watch"), ("3.5 mm", "watch"), ("3.6 mm", "ok"), ("12 mm", "ok")]
+)
+def test_a_grip_that_only_a_steady_cut_leaves_alone_is_to_be_watched(grip: str, verdict: str) -> None:
+    """A fifth of the height above the jaws (common practice, no source), however much the friction holds."""
+    held = {"peak_force": "200 N", "clamp_force": "20 kN", "force_height": "18 mm", "part_width": "60 mm"}
+    found = work_out("clamping", {**held, "grip_height": grip})
+    assert found.verdict == verdict
+    if verdict == "watch":
+        assert "dig-in" in found.reason
+        (deeper,) = [one for one in found.advice if one.input == "grip_height"]
+        assert work_out("clamping", {**held, "grip_height": f"{deeper.value} mm"}).verdict == "ok"
