@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
@@ -212,3 +213,16 @@ def test_nobody_reading_on_ends_it_without_a_trace(words: list[str]) -> None:
     run.stdout.close()
     _, told = run.communicate(timeout=60)
     assert run.returncode == 0 and not re.search("Traceback|Broken|ignored", told), told
+
+
+def test_a_brief_tells_what_the_sheet_names_and_the_shop_has_not(tmp_path: Path, capsys: Any) -> None:
+    """By line and column, beside the brief, which is made with what is known."""
+    sheet = tmp_path / "job.yaml"
+    text = 'part: "x"\nmaterial: "6082"\nmachine: "bed-mil"\nsetups:\n  - operations:\n      - operation: "face"\n'
+    sheet.write_text(text, encoding="utf-8")
+    assert words.main(["brief", str(sheet), "--shop", "content/demo"]) == 0
+    told = capsys.readouterr()
+    assert (
+        told.out.startswith("1. ")
+        and 'job.yaml:3:10: no machine "bed-mil" in shop.yaml; did you mean bed-mill?' in told.err
+    )

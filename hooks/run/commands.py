@@ -124,7 +124,7 @@ def brief(args: argparse.Namespace) -> int:
         print(problem, file=sys.stderr)
     if told:
         print(told)
-    return 2 if problems else 0
+    return 0 if told else 2
 
 
 def import_(args: argparse.Namespace) -> int:

@@ -68,7 +68,7 @@ def read_json(environ: Environ, limit: int = BODY_LIMIT) -> dict[str, Any]:
 def _body(environ: Environ, limit: int) -> bytes:
     length = int(environ.get("CONTENT_LENGTH") or 0)
     if length > limit:
-        raise Refused(413, f"That is too long: {length} bytes, and {limit} may be sent.")
+        raise Refused(413, f"That is too long to be sent: {length / 1000:.0f} kB, at most {limit / 1000:.0f} kB.")
     return environ["wsgi.input"].read(length)
 
 

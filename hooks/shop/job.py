@@ -23,6 +23,12 @@ def read_fields(text: bytes, path: str) -> tuple[dict[str, Any], tuple[Problem, 
     return ({} if problems or tree is None else plain(tree)), problems
 
 
+def not_there(text: bytes, path: str, settings: Mapping[str, Any]) -> tuple[Problem, ...]:
+    """Each machine, cutter and vice that a job sheet names and `settings` (shop.yaml) does not have."""
+    values, tree, _ = read_sheet(text, path, JOB, named=False)
+    return () if values is None or tree is None else tuple(_unknown(values, tree, path, settings))
+
+
 def read_jobs(root: Path, settings: Mapping[str, Any]) -> tuple[list[Job], list[Problem]]:
     """Every job of a shop's folder, newest first, and every problem of those that cannot be read.
 

@@ -141,17 +141,17 @@ class _Tree:
         next(self._events)  # the stream's start
         start = next(self._events)
         if isinstance(start, yaml.StreamEndEvent):
-            raise _broken(self._path, 1, 1, "the file is empty (expected a lesson's keys)")
+            raise _broken(self._path, 1, 1, "the file is empty (expected keys at the start of lines)")
         if start.version or start.tags:
             raise self._at(start, "directives are not used here; take the line away")
         event = next(self._events)
         if not isinstance(event, yaml.MappingStartEvent) or event.flow_style:
-            raise self._at(event, 'expected keys at the start of lines, as in: kind: "crash"')
+            raise self._at(event, "expected keys at the start of lines, each with a colon")
         found = self._node(event, 1, "")
         next(self._events)
         after = next(self._events)
         if not isinstance(after, yaml.StreamEndEvent):
-            raise self._at(after, "a second document begins here (expected one lesson a file)")
+            raise self._at(after, "a second document begins here (expected one a file)")
         assert isinstance(found, Group)
         return found
 

@@ -62,6 +62,15 @@ test("a job's cutters: numbers of one in the list, one that is new, none that is
   assert.deepEqual(offers({ cutter: { tool_kind: "end_mill", cutter_diameter: "6 mm" } }, { cutter: { tool_kind: "end_mill" } }, {}), []);
 });
 
+test("a cutter that is in the list and says less gets the rest; no size is no cutter", () => {
+  const offers = (cutter) => cuttersToKeep({ setups: [{ operations: [{ cutter }] }] }, SHOP, FIELDS, label);
+  const more = { tool_kind: "end_mill", cutter_diameter: "6 mm", max_ramp_angle: "3 deg" };
+  assert.deepEqual(offers(more), [{ kind: "cutters", key: "em6", name: "6 mm", values: { max_ramp_angle: "3 deg" } }]);
+  assert.equal(offers({ tool_kind: "end_mill", cutter_diameter: "0.5 mm" })[0].name, "0.5 mm end mill");
+  assert.equal(offers({ tool_kind: "end_mill", cutter_diameter: "½ in" })[0].name, "½ in end mill");
+  for (const size of ["0", "0 mm", "-6 mm", "six", ""]) assert.deepEqual(offers({ tool_kind: "end_mill", cutter_diameter: size }), []);
+});
+
 test("a declaration is looked through to its depth", () => {
   assert.ok(declares(FIELDS, "stub") && declares(FIELDS, "spindle_power") && !declares(FIELDS, "nothing"));
 });

@@ -45,7 +45,7 @@ export async function start() {
   form.addEventListener("submit", save);
   form.addEventListener("input", typed);
   watchNumbers(form, brief.python);
-  form.addEventListener("change", () => offerCutters(job(), declared, renew));
+  form.addEventListener("change", () => offerCutters(job, declared, renew));
   offerKept(need("#kept"), work.draft.id);
   brief.follow(job());
   return { busy: () => work.busy(), watch: false };

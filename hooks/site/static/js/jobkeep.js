@@ -24,14 +24,15 @@ export function boxOf(form, fact, [setup, operation]) {
 }
 
 /**
- * @param {Record<string, any>} job
+ * @param {() => Record<string, any>} read the job as it stands
  * @param {any} declared the declaration
  * @param {() => void} kept
  */
-export async function offerCutters(job, declared, kept) {
-  const shop = (await data("data/shop.json"))?.fields ?? {};
+export async function offerCutters(read, declared, kept) {
   const label = (/** @type {string} */ of, /** @type {string} */ key) =>
     declared.vocabularies[of]?.words.find((/** @type {any} */ word) => word.key === key)?.label.toLowerCase() ?? key;
-  const offers = cuttersToKeep(job, shop, declared.shop_fields, label);
-  await offerToKeep(need("#to-keep"), offers, declared.shop_fields, kept);
+  const offers = async () => cuttersToKeep(read(), (await data("data/shop.json"))?.fields ?? {}, declared.shop_fields, label);
+  const asItStands = async (/** @type {import("./keeping.js").Offer} */ offer) =>
+    (await offers()).find(({ key, name }) => key === offer.key && name === offer.name) ?? offer;
+  await offerToKeep(need("#to-keep"), await offers(), declared.shop_fields, kept, asItStands);
 }

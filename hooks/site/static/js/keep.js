@@ -21,23 +21,24 @@ async function keep(offer) {
  * @param {Offer[]} offers
  * @param {any[]} shopFields
  * @param {() => void} kept
+ * @param {(offer: Offer) => Promise<Offer>} [asItStands] the same offer with what was typed since it was listed
  */
-export async function offerToKeep(place, offers, shopFields, kept) {
+export async function offerToKeep(place, offers, shopFields, kept, asItStands = async (offer) => offer) {
   const writable = offers.length > 0 && (await hello())?.writable;
   place.hidden = !writable;
   if (!writable) return;
-  need(".to-keep__list", place).replaceChildren(...offers.map((offer) => line(offer, shopFields, kept)));
+  need(".to-keep__list", place).replaceChildren(...offers.map((offer) => line(offer, shopFields, kept, asItStands)));
 }
 
-/** @param {Offer} offer @param {any[]} shopFields @param {() => void} kept */
-function line(offer, shopFields, kept) {
+/** @param {Offer} offer @param {any[]} shopFields @param {() => void} kept @param {(offer: Offer) => Promise<Offer>} asItStands */
+function line(offer, shopFields, kept, asItStands) {
   const element = fromTemplate("to-keep-line");
   const labels = Object.fromEntries(fieldsOf(shopFields, offer.kind).map(({ key, label }) => [key, label.toLowerCase()]));
   const values = Object.entries(offer.values).map(([key, text]) => `${labels[key]} ${text.replaceAll("_", " ")}`);
   const whose = offer.key || offer.kind === "saw" ? offer.name : `New: ${offer.name}`;
   need(".to-keep__what", element).textContent = `${whose}: ${values.join(", ")}`;
   const button = /** @type {HTMLButtonElement} */ (need("button", element));
-  button.addEventListener("click", () => tryKeep(offer, button, need(".to-keep__told", element), kept));
+  button.addEventListener("click", async () => tryKeep(await asItStands(offer), button, need(".to-keep__told", element), kept));
   return element;
 }
 

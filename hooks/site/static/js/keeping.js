@@ -8,6 +8,8 @@
 
 const SAW = "saw";
 /** True at one speed alone: the shop's page has a table for it. */
+/** A diameter that is a size at all. */
+const SIZE = /^\s*[\d.,]*[1-9½¼¾⅛⅜⅝⅞]/;
 const AT_A_SPEED = "spindle_torque";
 
 /**
@@ -89,17 +91,19 @@ export function cuttersToKeep(job, shop, shopFields, label) {
     const own = one.cutter ?? {};
     const known = thing(shop, "cutters", one.cutter_of_shop) ?? alike(own, shop);
     if (known) return offerFor(own, "cutters", known, shopFields);
-    if (!own.tool_kind || !own.cutter_diameter) return null;
+    if (!own.tool_kind || !SIZE.test(own.cutter_diameter ?? "")) return null;
     return offerFor(own, "cutters", { name: `${own.cutter_diameter} ${label("tool_kind", own.tool_kind)}` }, shopFields);
   });
   const told = new Map(offers.filter(Boolean).map((/** @type {Offer} */ one) => [JSON.stringify(one), one]));
   return [...told.values()];
 }
 
-/** @param {Record<string, string>} own @param {Record<string, any>} shop the shop's cutter that says all of it */
+/** @param {Record<string, string>} own @param {Record<string, any>} shop the shop's cutter of that kind and size that contradicts none of it */
 function alike(own, shop) {
   const parts = Object.entries(own);
-  return (shop.cutters ?? []).find((/** @type {any} */ one) => parts.every(([key, text]) => one[key] === text));
+  const agrees = (/** @type {any} */ one) => parts.every(([key, text]) => [undefined, text].includes(one[key]));
+  return (shop.cutters ?? []).find((/** @type {any} */ one) => one.tool_kind && one.tool_kind === own.tool_kind
+    && one.cutter_diameter === own.cutter_diameter && agrees(one));
 }
 
 /**
