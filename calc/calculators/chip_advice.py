@@ -1,12 +1,12 @@
 """What would mend a cut: numbers for the very input that was given."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from calc.answer import Advice
 from calc.calculators.chip_given import Given
 from calc.calculators.chip_sums import NEAR, Sums
-from calc.quantity import at_least, at_most
+from calc.quantity import Reading, at_least, at_most
 from calc.show import show
 
 KEEP_BACK = 0.75  # of a limit: what is advised stays clear of 0.8
@@ -49,3 +49,18 @@ def _two_digits(value: float) -> float:
     """Down to two digits that count."""
     unit = 10.0 ** (math.floor(math.log10(value)) - 1)
     return round(math.floor(value / unit + 1e-9) * unit, 12)
+
+
+def too_deep(readings: Mapping[str, Reading]) -> tuple[str, ...]:
+    """That the cut is deeper than the flutes are long, where that was given."""
+    depth, flutes = readings["axial_depth"].value, readings.get("flute_length")
+    if flutes is None or at_most(depth, flutes.value):
+        return ()
+    told = f"The cut of {show(depth, 'mm')} is deeper than the flutes of {show(flutes.value, 'mm')}: the shank rubs."
+    return (told,)
+
+
+def shallower(readings: Mapping[str, Reading]) -> tuple[Advice, ...]:
+    """What such a cut may be changed to."""
+    flutes = readings["flute_length"].value
+    return (Advice(f"Cut {show(flutes, 'mm')} deep at most, then look again", "axial_depth", flutes, "mm"),)

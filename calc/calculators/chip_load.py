@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from calc.answer import Finding, Value
-from calc.calculators.chip_advice import advice
+from calc.calculators.chip_advice import advice, shallower, too_deep
 from calc.calculators.chip_drawing import drawing
 from calc.calculators.chip_given import Given, given
 from calc.calculators.chip_sums import LIMITS as FIRST_LIMITS
@@ -85,6 +85,7 @@ INPUTS = (
         default="0.005",
     ),
     Quantity("tool_material", "Cutter material", kind="choice", choices=("hss", "cobalt_hss", "carbide")),
+    Quantity("flute_length", "Length of the flutes", "mm", "To see that the cut is no deeper.", above=0, high=500),
     Quantity(
         "specific_force_1_1",
         "Specific force kc1.1 of your own",
@@ -139,12 +140,13 @@ def find(readings: Mapping[str, Reading]) -> Finding:
     """What is found for one cut. Raises Refused where the numbers contradict each other."""
     g = given(readings)
     s = sums(g)
-    word = verdict(s)
+    word, deep = verdict(s), too_deep(readings)
+    held = "stop" if deep else "watch" if g.clamped and word == "ok" else word
     return Finding(
         values=_values(g, s),
-        verdict="watch" if g.clamped and word == "ok" else word,
-        reason=" ".join((*g.clamped, _reason(g, s, word))),
-        advice=advice(g, s),
+        verdict=held,
+        reason=" ".join((*deep, *g.clamped, _reason(g, s, word))),
+        advice=shallower(readings) if deep else advice(g, s),
         cautions=_cautions(g, s, readings),
         working=working(g, s),
         drawing=drawing(g, s),

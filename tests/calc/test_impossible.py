@@ -55,3 +55,16 @@ def test_a_grip_that_only_a_steady_cut_leaves_alone_is_to_be_watched(grip: str, 
         assert "dig-in" in found.reason
         (deeper,) = [one for one in found.advice if one.input == "grip_height"]
         assert work_out("clamping", {**held, "grip_height": f"{deeper.value} mm"}).verdict == "ok"
+
+
+def test_a_cut_deeper_than_the_flutes_stops() -> None:
+    """30 mm on 10 mm of flutes: the shank is in the metal; as deep as they are long is as deep as it goes."""
+    cut = {"cutter_diameter": "10 mm", "teeth": "3", "spindle_speed": "4000 rpm", "feed_per_tooth": "0.05 mm",
+           "radial_depth": "0.5 mm", "material": "aluminium_hardened", "spindle_torque": "20 N*m",
+           "spindle_power": "5 kW"}  # fmt: skip
+    deep = work_out("chip-load", {**cut, "axial_depth": "30 mm", "flute_length": "10 mm"})
+    assert deep.verdict == "stop" and deep.reason.startswith("The cut of 30 mm is deeper than the flutes of 10 mm")
+    (shallower,) = deep.advice
+    assert (shallower.input, shallower.value) == ("axial_depth", 10)
+    assert work_out("chip-load", {**cut, "axial_depth": "10 mm", "flute_length": "10 mm"}).verdict == "ok"
+    assert work_out("chip-load", {**cut, "axial_depth": "30 mm"}).verdict != "stop"
