@@ -68,9 +68,13 @@ def test_a_cutter_that_the_shop_s_list_lacks_is_offered_to_be_kept(site: Any, de
     page.fill(f"[name='{FIRST}.cutter.cutter_diameter']", "5 mm")
     page.locator("[name=material]").focus()
     offer = page.locator(".to-keep__line", has_text="New: 5 mm slot drill")
-    offer.get_by_role("button", name="Keep").click()
-    expect(offer.locator(".to-keep__told")).to_have_text("Kept in the shop's list.")
-    assert of_shop(site, "cutters", "5-mm-slot-drill")["cutter_diameter"] == "5 mm"
+    expect(offer).to_be_visible()
+    page.evaluate("for (const fold of document.querySelectorAll('#job-form details')) fold.open = true")
+    page.fill(f"[name='{FIRST}.cutter.stick_out']", "25 mm")
+    offer.get_by_role("button", name="Keep").click()  # straight from the box
+    expect(page.locator(f"[name='{FIRST}.cutter_of_shop'] option[value='5-mm-slot-drill']")).to_have_count(1)
+    kept = of_shop(site, "cutters", "5-mm-slot-drill")
+    assert (kept["cutter_diameter"], kept["stick_out"]) == ("5 mm", "25 mm")
     form = open_tab(desktop, "jobs/edit/").page
     assert form.locator(f"[name='{FIRST}.cutter_of_shop'] option[value='5-mm-slot-drill']").count() == 1
 

@@ -6,7 +6,7 @@ import { tidy } from "./changes.js";
 import { openEdit } from "./editing.js";
 import { beginning } from "./jobbegin.js";
 import { JobBoxes } from "./jobboxes.js";
-import { boxOf, offerCutters } from "./jobkeep.js";
+import { boxOf, moreCutters, offerCutters } from "./jobkeep.js";
 import { askForLacking } from "./keep.js";
 import { offerKept } from "./kept.js";
 import { watchNumbers } from "./numbers.js";
@@ -109,6 +109,7 @@ function typed() {
 
 /** The shop's list holds more than before. */
 function renew() {
+  moreCutters(form, declared);
   brief.anew(job());
 }
 

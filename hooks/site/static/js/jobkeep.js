@@ -36,3 +36,17 @@ export async function offerCutters(read, declared, kept) {
     (await offers()).find(({ key, name }) => key === offer.key && name === offer.name) ?? offer;
   await offerToKeep(need("#to-keep"), await offers(), declared.shop_fields, kept, asItStands);
 }
+
+/**
+ * What was kept can be picked in the form that is open.
+ * @param {HTMLFormElement} form
+ * @param {any} declared the declaration; it is brought up to date
+ */
+export async function moreCutters(form, declared) {
+  Object.assign(declared, await data("data/declaration.json"));
+  const words = declared.vocabularies.cutters?.words ?? [];
+  for (const select of form.querySelectorAll("select[name$='.cutter_of_shop']")) {
+    const there = new Set([...select.querySelectorAll("option")].map(({ value }) => value));
+    select.append(...words.filter((/** @type {any} */ { key }) => !there.has(key)).map((/** @type {any} */ { key, label }) => new Option(label, key)));
+  }
+}
