@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from calc.quantity import Quantity
 
 LINE, SENTENCE, PARAGRAPH = 60, 280, 2000  # characters
-LARGEST = 1e9  # in the field's unit: nothing at a mill is more
+LARGEST = 1e6  # of any unit a form asks for: a kilometre, a hundred tonnes, a million turns
 
 
 @dataclass(frozen=True)
