@@ -235,6 +235,7 @@ CLAMPING = Calculator(
     limits=(
         "Rigid part, square flat faces, jaws bearing over the whole grip. Tipping along the jaws is not worked out.",
         "The push is taken towards the jaw that gives: the other then holds with the vice's force less the push.",
+        "A grip under a fifth of the cut's height is watched whatever the forces say: common practice, no source.",
         "Friction and safety factor are yours; those assumed are from memory.",
     ),
     sources=(

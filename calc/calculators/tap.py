@@ -211,7 +211,7 @@ TAP = Calculator(
     ),
     limits=(
         "The lead cuts no full thread. One pitch to stop in is a judgement: measure how late your spindle stops.",
-        "Drill for a forming tap: thread less half a pitch, from memory; ask the maker.",
+        "Drill for a forming tap: thread less half a pitch, and its thread full at 0.68 P: from memory; ask the maker.",
         "Two ways to count per cent of thread go about; both are in the working.",
     ),
     sources=("Profile: ISO 68-1, ASME B1.1. Coarse pitches: ISO 261, recalled. Thread − pitch: common practice.",),
