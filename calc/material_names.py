@@ -62,6 +62,8 @@ GROUPS = {
 WEAK = {"steel", "spring steel"}  # they say no more than a steel's own name beside them: stainless steel 303
 STEELS = {"P", "M"}
 ANNEALED, PREHARD = "alloy_steel_annealed", "alloy_steel_930"
+# Low-alloy steel by its hardness, up to so many HRC: 930 N/mm2 is about 29, 1200 about 38 (ISO 18265, from memory).
+QUENCHED = ((PREHARD, 34), ("alloy_steel_1200", 42))
 SOLD_PREHARD = re.compile(
     r"pre-?hard(?:ened)?|(?:hardened|quenched) (?:and|&) tempered|\bq ?& ?t\b|\+?\bqt\b|(?<=\d)ht\b"
 )
@@ -121,9 +123,14 @@ def from_words(text: str, hardness: str = "") -> Material | None:
     names = _names(text)
     keys = {MATERIAL_OF[name] for name in names if name in MATERIAL_OF}
     said = _plain(f"{text} {hardness}")
-    if len(keys) != 1 or len(_groups(names)) != 1 or HARDENED.search(said) or hrc(said) is not None:
+    if len(keys) != 1 or len(_groups(names)) != 1 or HARDENED.search(said):
         return None
     (key,) = keys
+    hard = hrc(said)
+    if key in (ANNEALED, PREHARD) and hard is not None:
+        return next((BY_KEY[of] for of, most in QUENCHED if hard < most), None)
+    if hard is not None:
+        return None
     return BY_KEY[PREHARD if key == ANNEALED and SOLD_PREHARD.search(said) else key]
 
 

@@ -29,6 +29,10 @@ class Refused(ValueError):
         self.message = message
 
 
+class Impossible(Refused):
+    """What the inputs say cannot be: it would be a stop, if it could be worked out."""
+
+
 class Disagree(Refused):
     """Two inputs say the same thing differently; `other` is the second's name."""
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from calc.formulas.corner import Corner
-from calc.quantity import Reading, Refused, at_most
+from calc.quantity import Impossible, Reading, Refused, at_most
 from calc.show import plain, show
 
 SAME = 1e-9  # relative: half a width typed in inches is half the width
@@ -106,7 +106,7 @@ def _stock(stock: float | None, _radius: float | None, width: float | None, diam
     if width is None:
         raise Refused("radial_depth", "Stock left on the wall (radial_depth) is needed: a length in mm or in")
     if width < diameter:
-        raise Refused(
+        raise Impossible(
             "pocket_width",
             f"The cutter of {show(diameter, 'mm')} does not go into a pocket (pocket_width) of {show(width, 'mm')}",
         )

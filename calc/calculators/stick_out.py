@@ -13,6 +13,7 @@ from calc.show import mm, number, show
 
 MODULUS = {"carbide": 600.0, "hss": 210.0, "cobalt_hss": 210.0}  # GPa, from memory; carbide 550 to 650
 LONG = 5.0  # diameters: common practice, no source
+MUCH = 0.1  # mm: bent so far without a limit it is told (judgement)
 NEAR = 0.8
 
 INPUTS = (
@@ -115,6 +116,8 @@ def _found(v: Mapping[str, Any], error: float) -> Iterator[tuple[str, str]]:
         yield "stop", f"It bends {show(error, 'mm')} at least: more than the {show(limit, 'mm')} allowed."
     elif limit is not None and not at_most(error, NEAR * limit):
         yield "watch", f"It bends {show(error, 'mm')} at least, close to the {show(limit, 'mm')} allowed."
+    elif limit is None and not at_most(error, MUCH):
+        yield "watch", f"It bends {show(error, 'mm')} at least, and no limit was given."
     if not at_most(slender, LONG):
         yield "watch", f"It sticks out {number(slender, '1')} diameters: over {LONG:g} most cutters ring."
 

@@ -9,7 +9,7 @@ from calc.declare import Calculator, Guard
 from calc.drawing import Drawing
 from calc.formulas.setting import point_length
 from calc.formulas.threads import Thread, formed_share, thread_of, thread_share
-from calc.quantity import Quantity, Reading, Refused, at_least, values
+from calc.quantity import Impossible, Quantity, Reading, Refused, at_least, values
 from calc.show import mm, number, show
 
 SPARE = 1.0  # pitches of room wanted under the tap (judgement: a spindle stops late)
@@ -86,7 +86,7 @@ def _sums(v: Mapping[str, Any]) -> Sums:
     usual = thread.pitch if v["kind"] == "cut" else thread.pitch / 2
     drill = v.get("drill_diameter", thread.diameter - usual)
     if not 0 < drill < thread.diameter:
-        raise Refused("drill_diameter", f"A drill for {thread.name} is thinner than {show(thread.diameter, 'mm')}")
+        raise Impossible("drill_diameter", f"A drill for {thread.name} is thinner than {show(thread.diameter, 'mm')}")
     ahead = v["lead_threads"] * thread.pitch + v["tap_point"]
     deep = v.get("drilled_depth") if v["hole"] == "blind" else None
     return Sums(

@@ -9,7 +9,7 @@ from typing import Any
 from calc.formulas.thread_limits import HALF_PROFILE, Limits, iso_limits, unified_limits
 from calc.formulas.thread_milling import equal_area_depths, growth_constant, path_radius_for, tip_reach
 from calc.formulas.threads import Thread, thread_of
-from calc.quantity import Refused, at_least
+from calc.quantity import Impossible, Refused, at_least
 from calc.show import show
 
 ROOM = 0.01  # mm of path radius from first to last: less is not held on a small mill (judgement)
@@ -168,7 +168,7 @@ def _core(v: Mapping[str, Any], thread: Thread, limits: Limits) -> float:
             raise Refused("rod_diameter", "An internal thread begins with a hole: leave the rod empty")
         hole = v.get("drill_diameter", thread.diameter - thread.pitch)
         if not hole < limits.major_min:
-            raise Refused("drill_diameter", f"A hole for {thread.name} is under {show(limits.major_min, 'mm')}")
+            raise Impossible("drill_diameter", f"A hole for {thread.name} is under {show(limits.major_min, 'mm')}")
         return hole
     if "drill_diameter" in v:
         raise Refused("drill_diameter", "An external thread begins with a rod: leave the drill empty")

@@ -20,6 +20,8 @@ CALLED: Mapping[str, Mapping[str, str]] = {
     "thread_mill": {"thread_depth": "depth", "drill_diameter": "hole_diameter"},
     "drill": {"drill_diameter": "cutter_diameter", "full_depth": "depth"},
     "face": {"step_over": "radial_depth"},
+    "finish_floor": {"step_over": "radial_depth"},
+    "finish_3d": {"step_over": "radial_depth"},
     "chamfer": {"included_angle": "point_angle"},
 }
 # Two ways to say one thing: said later, one silences the other; said at once, the first counts, which is the measured.
@@ -35,6 +37,9 @@ OF_A_TAP: Mapping[str, tuple[str, Mapping[str, str]]] = {
     "hole": ("feature", {"through_hole": "through", "blind_hole": "blind"}),
 }
 UNPUBLISHED = "unpublished"  # a fact too: the tables have no force for this material, or for its hardness
+SURFACES = ("finish_wall", "finish_floor", "finish_3d", "face")
+SURFACE_BY = {"ball_end_mill": "ball", "fly_cutter": "fly"}  # which edge leaves the ridges
+DEPTH = Quantity("depth", "Depth", "mm", above=0)
 LEAST_HOLE = 0.7  # of a thread's diameter: what is drilled smaller is another hole
 DRILL = Quantity("drill_diameter", "Drill", "mm", above=0)
 SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
@@ -74,6 +79,21 @@ def _layers(where: Situation, job: Fields, settings: Fields) -> Iterator[Fields]
 
 def _cut(where: Situation, facts: Facts) -> dict[str, str]:
     """What the kind of cut says without a number."""
+    return (_deeper(facts) if where.operation == "profile" else {}) | _kind_of_cut(where, facts)
+
+
+def _deeper(facts: Facts) -> dict[str, str]:
+    """The lowest cut of an outside that is deeper than was said: it ends no higher than that under the blank's top."""
+    depth, lowest = (facts.get(name) for name in ("depth", "lowest_cut"))
+    if not (fits(DEPTH, depth) and fits(DEPTH, lowest)):
+        return {}
+    return {"lowest_cut": str(depth)} if read(str(depth), DEPTH).value > read(str(lowest), DEPTH).value else {}
+
+
+def _kind_of_cut(where: Situation, facts: Facts) -> dict[str, str]:
+    if where.operation in SURFACES:
+        usual = "wall" if where.operation == "finish_wall" else "flat"
+        return {"tool_kind": SURFACE_BY.get(facts.get("tool_kind", ""), usual)}
     if where.operation == "tap":
         words = {name: of.get(facts.get(fact, ""), "") for name, (fact, of) in OF_A_TAP.items()}
         return {name: word for name, word in words.items() if word}
@@ -108,8 +128,18 @@ def _material(where: Situation) -> dict[str, str]:
 
 def inputs_of(calculator: Calculator, facts: Facts) -> dict[str, str]:
     """The facts that a sum can take, in its own words."""
+    facts = _of_a_wall(facts) if calculator.name == "corner-clearance" else facts
     texts = {one.name: _in_its_words(calculator, one, facts.get(one.name)) for one in calculator.inputs}
     return {one.name: text for one in calculator.inputs if (text := texts[one.name]) and fits(one, text)}
+
+
+def _of_a_wall(facts: Facts) -> Facts:
+    """Without a width of cut that is no stock left on a wall: half the cutter and more is a slot, or roughing."""
+    wide, cutter = (facts.get(name) for name in ("radial_depth", "cutter_diameter"))
+    if fits(DEPTH, wide) and fits(DEPTH, cutter):
+        if read(str(wide), DEPTH).value >= read(str(cutter), DEPTH).value / 2:
+            return {name: text for name, text in facts.items() if name != "radial_depth"}
+    return facts
 
 
 def _in_its_words(calculator: Calculator, quantity: Quantity, text: str | None) -> str | None:

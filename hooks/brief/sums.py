@@ -7,7 +7,7 @@ from typing import Any
 from calc.catalogue import CALCULATORS, work_out
 from calc.catalogue import named as named_calculator
 from calc.declare import Calculator
-from calc.quantity import Disagree, Quantity, Refused, plainly
+from calc.quantity import Disagree, Impossible, Quantity, Refused, plainly
 from calc.show import plain
 from hooks.brief.given import GROUPS, UNPUBLISHED, Facts, called, facts_for, inputs_of
 from hooks.brief.situations import Fields, Situation, situations
@@ -31,7 +31,7 @@ SAID = {
 # A job with this danger asks for all that its sum lacks, not only for one last fact.
 ASKS_ALL = {"grip": "clamping", "bending": "stick-out"}
 ENTRIES = "ramp_or_helix_entry pocket slot rough_constant_engagement"
-SIDEWAYS = f"{ENTRIES} profile finish_wall finish_floor finish_3d face"  # a cutter's side takes the metal off
+SIDEWAYS = "pocket slot rough_constant_engagement profile finish_wall finish_floor finish_3d face"  # by a cutter's side
 VICES = "vice_hard_jaws vice_on_parallels vice_soft_jaws"
 # What only some operations or ways of holding have to do with; one that is not said may be any.
 ONLY_AT = {
@@ -56,6 +56,7 @@ class Lack:
 
     told: str
     fact: str = ""
+    stops: bool = False  # what the facts say cannot be
 
 
 @dataclass(frozen=True)
@@ -76,9 +77,11 @@ class Sum:
 
     @property
     def verdict(self) -> str:
-        """The answer's; what cannot be read or contradicts itself is to be watched; "" where a fact is missing."""
+        """The answer's; what cannot be stops, what cannot be read is to be watched; "" where a fact is missing."""
         if self.answer:
             return str(self.answer["verdict"])
+        if self.lacks and self.lacks.stops:
+            return "stop"
         return "watch" if self.lacks and not self.lacks.fact else ""
 
     @property
@@ -153,7 +156,8 @@ def _of(where: Situation, job: Fields, settings: Fields) -> Iterator[Sum]:
         answer, lacks = _answered(calculator, inputs, facts, finding)
         urgent = calculator.name in dangers
         if isinstance(lacks, list):
-            asks = urgent or (len(lacks) == 1 and _asks(calculator))
+            lacks = [one for one in lacks if one.name != "material" or UNPUBLISHED not in facts]
+            asks = bool(lacks) and (urgent or (len(lacks) == 1 and _asks(calculator)))
             lacks = _lack(lacks, where.operation) if asks and NO_PLACE.isdisjoint(one.name for one in lacks) else None
         if answer or (lacks and calculator.name not in NOT_ASKED):
             yield Sum(calculator, where.setup, where.operation, inputs, answer, lacks, where.at, urgent=urgent)
@@ -228,7 +232,7 @@ def _worked(calculator: Calculator, inputs: Facts) -> tuple[dict[str, Any] | Non
         if field in STOCK_TEXTS:
             return None, _not_taken(next(one for one in calculator.inputs if one.name == field), inputs)
         text = plainly(refused.message, calculator.inputs)
-        return None, Lack(text[:1].lower() + text[1:].rstrip("."))
+        return None, Lack(text[:1].lower() + text[1:].rstrip("."), stops=isinstance(refused, Impossible))
     except ArithmeticError:
         return None, None
 

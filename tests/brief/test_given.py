@@ -116,7 +116,39 @@ def test_a_thread_without_its_depth_is_asked_for_it() -> None:
 def test_a_cutter_wider_than_its_slot_is_told() -> None:
     """6 mm into 4, whatever else is not known."""
     corner = of("corner-clearance", job("slot", cutter={"cutter_diameter": "6 mm"}, geometry={"pocket_width": "4 mm"}))
-    assert corner and corner.verdict == "watch" and "does not go into" in corner.reason
+    assert corner and corner.verdict == "stop" and "does not go into" in corner.reason
+
+
+def test_ridges_are_of_the_edge_that_leaves_them() -> None:
+    """A nose of 0.8 at 0.15 a tooth leaves 0.15^2/(8 x 0.8) = 3.5 um, a ball of 3 at 0.3 3.75; no nose, no number."""
+    nose = {"tool_kind": "face_mill", "cutter_diameter": "63 mm", "nose_radius": "0.8 mm"}
+    ball = {"tool_kind": "ball_end_mill", "cutter_diameter": "6 mm"}
+    faced = of("surface-finish", job("face", cutter=nose, cutting={"feed_per_tooth": "0.15 mm"}))
+    balled = of("surface-finish", job("finish_3d", cutter=ball, cutting={"radial_depth": "0.3 mm"}))
+    bare = of("surface-finish", job("face", cutter={**nose, "nose_radius": ""}, cutting={"feed_per_tooth": "0.15 mm"}))
+    assert faced and balled and faced.answer and balled.answer
+    ridges = [one.answer["values"]["peak_to_valley"]["value"] for one in (faced, balled) if one.answer]
+    assert ridges == pytest.approx([1000 * 0.15**2 / 6.4, 1000 * 0.3**2 / 24], rel=0.01)
+    assert bare is None or not bare.answer
+
+
+def test_the_width_of_a_slot_is_no_stock_left_on_a_wall() -> None:
+    """A full slot says nothing false of its corner; half a millimetre on a wall does count."""
+    full = {**CUT, "radial_depth": "10 mm"}
+    slot = of("corner-clearance", job("slot", cutter=CUTTER, cutting=full, geometry={"pocket_width": "10 mm"}))
+    assert slot is None or slot.verdict == ""
+    wall = of("corner-clearance", job("finish_wall", cutter=CUTTER, cutting={**CUT, "radial_depth": "0.5 mm"},
+                                      geometry={"corner_radius": "6 mm"}))  # fmt: skip
+    assert wall and wall.answer and wall.inputs["radial_depth"] == "0.5 mm"
+
+
+def test_an_outside_deeper_than_the_lowest_cut_that_was_said_counts() -> None:
+    """30 mm of outside on a part that was to be cut 20 deep: the jaws are nearer than that."""
+    held = {"holding_kind": "vice_on_parallels", "part_height": "40 mm", "parallel_height": "30 mm",
+            "jaw_height": "40 mm", "lowest_cut": "20 mm"}  # fmt: skip
+    outside = job("profile", holding=held, geometry={"depth": "30 mm"})
+    inside = job("pocket", holding=held, geometry={"depth": "30 mm"})
+    assert facts(outside, {})["lowest_cut"] == "30 mm" and facts(inside, {})["lowest_cut"] == "20 mm"
 
 
 def test_a_cutter_with_inserts_bends_as_steel() -> None:

@@ -48,7 +48,8 @@ def test_a_general_name_tells_the_group_alone(group: str) -> None:
         ("zinc plated mild steel", "mild_steel"),
         ("spring steel 301", "stainless_austenitic"), ("4140 pre-hardened", "alloy_steel_930"),
         ("EN24T, hardened and tempered", "alloy_steel_930"), ("O1, to be hardened after", "high_alloy_steel"),
-        ("O1, not hardened", "high_alloy_steel"),
+        ("O1, not hardened", "high_alloy_steel"), ("4140 at 30 HRC", "alloy_steel_930"),
+        ("4140 pre-hardened, 28-32 HRC", "alloy_steel_930"), ("EN24T, HRC 38", "alloy_steel_1200"),
     ],
 )  # fmt: skip
 def test_names_are_read_as_they_are_written(text: str, key: str) -> None:
@@ -62,10 +63,11 @@ def test_names_are_read_as_they_are_written(text: str, key: str) -> None:
         ("", ""), ("something hard", ""), ("60820", ""), ("1.60825", ""), ("16082", ""), ("brass or steel", ""),
         ("6082 or 5052", "N"), ("6061 and 5052", "N"), ("304 on 6061", ""),  # two materials, one group, or two
         ("aluminium bronze", "N"), ("beryllium copper", "N"), ("17-4 PH", "M"), ("steely", ""), ("cast iron", "K"),
-        ("O1 58 HRC", "H"), ("1.2379 at 60-62 HRC", "H"), ("hardened steel", "H"), ("4140 at 30 HRC", "P"),
+        ("O1 58 HRC", "H"), ("1.2379 at 60-62 HRC", "H"), ("hardened steel", "H"),
         ("440C, 58 HRC", "M"), ("oak", "x"), ("soaked", ""), ("O1 HRC 58", "H"), ("O1 58+2 HRC", "H"),
         ("O1 58 Rc", "H"),
-        ("4140 HRC 30", "P"), ("302 HB", ""), ("steel bar, 304 mm long", "P"), ("steel plate 410 x 300", "P"),
+        ("4140 at 50 HRC", "H"), ("EN8 at 30 HRC", "P"), ("302 HB", ""),
+        ("steel bar, 304 mm long", "P"), ("steel plate 410 x 300", "P"),
         ("304,8 mm plate", ""), ("0,316 thick shim", ""), ("job 430", ""), ("PO 4140-22", ""),
         ("rest from rack D2", ""),
         ("odd bar from 2024", ""), ("bright bar 20 h11", ""), ("drawing A36", ""), ("copper tungsten", "N"),
@@ -78,10 +80,12 @@ def test_what_is_not_sure_is_no_material(text: str, group: str) -> None:
 
 
 def test_a_hardness_said_beside_it_is_read_and_holds_no_name() -> None:
-    """302 HB is no stainless; 58 HRC beside O1 makes it hard, and 30 HRC leaves it steel without a force."""
+    """302 HB is no stainless; 58 HRC beside O1 makes it hard; 30 HRC is what 4140 is sold at."""
     assert from_words("odd bar", "302 HB") is None and group_from_words("odd bar", "302 HB") == ""
     assert from_words("O1", "58 HRC") is None and group_from_words("O1", "58 HRC") == "H"
-    assert from_words("4140", "30 HRC") is None and group_from_words("4140", "30 HRC") == "P"
+    prehard = from_words("4140", "30 HRC")
+    assert prehard and prehard.key == "alloy_steel_930" and group_from_words("4140", "30 HRC") == "P"
+    assert from_words("O1", "30 HRC") is None
 
 
 def test_a_very_long_text_takes_no_time() -> None:
