@@ -145,7 +145,8 @@ def group_from_words(text: str, hardness: str = "") -> str:
         return ""
     (group,) = groups
     said = _plain(f"{text} {hardness}")
-    hard = HARDENED.search(said) if hrc(said) is None else (hrc(said) or 0) >= HARD_FROM
+    number = hrc(said)
+    hard = bool(HARDENED.search(said)) if number is None else number >= HARD_FROM
     return "H" if hard and group == "P" else group
 
 

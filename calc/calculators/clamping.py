@@ -11,9 +11,7 @@ from calc.formulas.holding import holding_moment, screw_force, slip_limit
 from calc.quantity import Quantity, Reading, Refused, at_least, settled, values
 from calc.show import mm, number, show
 
-SHALLOW = (
-    0.2  # of the height of the cut above the jaws: gripped by less, a dig-in throws it (common practice, no source)
-)
+SHALLOW = 0.2  # of the cut's height above the jaws: gripped by less, a dig-in throws it (common practice, no source)
 
 INPUTS = (
     Quantity(

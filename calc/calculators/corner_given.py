@@ -62,7 +62,7 @@ def given(readings: Mapping[str, Reading]) -> Given:
     values = {name: reading.value for name, reading in readings.items()}
     diameter, width = values["cutter_diameter"], values.get("pocket_width")
     radius = _radius(values.get("corner_radius"), width)
-    stock = _stock(values.get("radial_depth"), values.get("corner_radius"), width, diameter)
+    stock = _stock(values.get("radial_depth"), radius, width, diameter)
     _fits_wall(stock, radius, diameter)
     round_end = width is not None and abs(radius - width / 2) <= SAME * width
     if values.get("corner_feed_rate") and not values.get("feed_rate"):
@@ -100,16 +100,15 @@ def _radius(radius: float | None, width: float | None) -> float:
     return radius
 
 
-def _stock(stock: float | None, _radius: float | None, width: float | None, diameter: float) -> float:
+def _stock(stock: float | None, radius: float, width: float | None, diameter: float) -> float:
     if stock is not None:
         return stock
+    if not at_most(diameter / 2, radius) and (width is None or width <= diameter):
+        field = "corner_radius" if width is None else "pocket_width"
+        place = f"a corner of radius {show(radius, 'mm')}" if width is None else f"a pocket of {show(width, 'mm')}"
+        raise Impossible(field, f"The cutter of {show(diameter, 'mm')} does not go into {place}")
     if width is None:
         raise Refused("radial_depth", "Stock left on the wall (radial_depth) is needed: a length in mm or in")
-    if width < diameter:
-        raise Impossible(
-            "pocket_width",
-            f"The cutter of {show(diameter, 'mm')} does not go into a pocket (pocket_width) of {show(width, 'mm')}",
-        )
     if width <= diameter:
         raise Refused(
             "radial_depth",

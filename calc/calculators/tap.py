@@ -13,7 +13,7 @@ from calc.quantity import Impossible, Quantity, Reading, Refused, at_least, valu
 from calc.show import mm, number, show
 
 SPARE = 1.0  # pitches of room wanted under the tap (judgement: a spindle stops late)
-HIGH_SHARE, LOW_SHARE = 0.95, 0.6  # of 5/8 H, or of a formed thread that is full (judgement)
+HIGH_SHARE, LOW_SHARE = 0.95, 0.6  # of 5/8 H, or of the metal of a full formed thread (judgement)
 FULL = 1.0  # past it the hole is under the thread's minor diameter, or the formed metal has nowhere to go
 
 INPUTS = (
@@ -83,8 +83,7 @@ def _sums(v: Mapping[str, Any]) -> Sums:
     thread = thread_of(v["thread"])
     if thread is None:
         raise Refused("thread", f'Thread (thread): "{v["thread"][:40]}" is not like M6, M10x1.25, 1/4-20 or #8-32')
-    usual = thread.pitch if v["kind"] == "cut" else thread.pitch / 2
-    drill = v.get("drill_diameter", thread.diameter - usual)
+    drill = v.get("drill_diameter", _usual_drill(thread, v["kind"]))
     if not 0 < drill < thread.diameter:
         raise Impossible("drill_diameter", f"A drill for {thread.name} is thinner than {show(thread.diameter, 'mm')}")
     ahead = v["lead_threads"] * thread.pitch + v["tap_point"]
@@ -98,6 +97,10 @@ def _sums(v: Mapping[str, Any]) -> Sums:
         usable=None if deep is None else max(0.0, deep - ahead - SPARE * thread.pitch),
         spare=None if deep is None else deep - v["thread_depth"] - ahead,
     )
+
+
+def _usual_drill(thread: Thread, kind: str) -> float:
+    return thread.diameter - (thread.pitch if kind == "cut" else thread.pitch / 2)
 
 
 def _found(v: Mapping[str, Any], s: Sums) -> Iterator[tuple[str, str]]:
@@ -123,7 +126,7 @@ def _advice(v: Mapping[str, Any], s: Sums) -> Iterator[Advice]:
             yield Advice(f"Or thread to {show(less, 'mm')}", "thread_depth", less, "mm")
         yield Advice("Or take a tap with a shorter lead, or mill the thread")
     if not LOW_SHARE <= s.share <= HIGH_SHARE:
-        usual = s.thread.diameter - s.thread.pitch * (1 if v["kind"] == "cut" else 0.5)
+        usual = _usual_drill(s.thread, v["kind"])
         yield Advice(f"Take a drill of {show(usual, 'mm')}", "drill_diameter", usual, "mm")
 
 
@@ -142,8 +145,8 @@ def _working(v: Mapping[str, Any], s: Sums) -> Iterator[Step]:
     if v["kind"] == "form":
         yield Step(
             "Height of thread",
-            "(D − d)/(0.68 P): a formed thread is full there (from memory)",
-            f"({mm(s.thread.diameter)} − {mm(s.drill)})/(0.68 × {pitch})",
+            "metal pushed out of the grooves/what the ridges of the basic profile hold",
+            f"hole {mm(s.drill)} in {s.thread.name}",
             f"{number(100 * s.share, '%')} %",
         )
     else:
@@ -211,7 +214,7 @@ TAP = Calculator(
     ),
     limits=(
         "The lead cuts no full thread. One pitch to stop in is a judgement: measure how late your spindle stops.",
-        "Drill for a forming tap: thread less half a pitch, and its thread full at 0.68 P: from memory; ask the maker.",
+        "Drill for a forming tap: thread less half a pitch, from memory; ask the maker. No metal is lost or squeezed.",
         "Two ways to count per cent of thread go about; both are in the working.",
     ),
     sources=("Profile: ISO 68-1, ASME B1.1. Coarse pitches: ISO 261, recalled. Thread − pitch: common practice.",),

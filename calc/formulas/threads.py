@@ -21,7 +21,6 @@ INCH = re.compile(
     re.IGNORECASE,
 )
 COARSEST = 0.4  # of a numbered size; a coarser pitch, as in 1-8, means inches (the standard's own stay under 0.23)
-FORMED = 0.68
 ENGAGED = 1.25 * math.sqrt(3) / 2  # diameters' difference of the full engaged profile over the pitch: 2 x 5/8 H
 
 
@@ -85,12 +84,15 @@ def thread_share(thread: Thread, hole: float) -> float:
 
 
 def formed_share(thread: Thread, hole: float) -> float:
-    """Height of a formed thread in a hole of diameter `hole` over the full one: (D - d)/(0.68 P).
+    """Metal pushed out of the grooves over what the ridges of the full profile hold: past one it has nowhere to go.
 
-    Makers of forming taps publish the hole so; the factor is from memory. At one the metal that is pushed out fills the
-    thread; half the pitch under the diameter, the usual hole, is three quarters.
+    Own derivation: no metal is lost, and the ridge of the basic profile (ISO 68-1) is P/4 wide at the minor diameter
+    and 7/8 P at the major one. The usual hole, half a pitch under the diameter, comes to 80 to 90 per cent.
 
     >>> round(formed_share(Thread("M8", 8.0, 1.25), 7.375), 4)
-    0.7353
+    0.8474
     """
-    return (thread.diameter - hole) / (FORMED * thread.pitch)
+    outer, high = thread.diameter / 2, ENGAGED * thread.pitch / 2
+    inner, wide, widens = outer - high, thread.pitch / 4, 2 / math.sqrt(3)
+    ridge = wide * inner * high + (wide + widens * inner) * high**2 / 2 + widens * high**3 / 3
+    return thread.pitch * (outer**2 - hole**2 / 4) / 2 / ridge

@@ -39,9 +39,8 @@ OF_A_TAP: Mapping[str, tuple[str, Mapping[str, str]]] = {
 UNPUBLISHED = "unpublished"  # a fact too: the tables have no force for this material, or for its hardness
 SURFACES = ("finish_wall", "finish_floor", "finish_3d", "face")
 SURFACE_BY = {"ball_end_mill": "ball", "fly_cutter": "fly"}  # which edge leaves the ridges
-DEPTH = Quantity("depth", "Depth", "mm", above=0)
+LENGTH = Quantity("length", "Length", "mm", above=0)
 LEAST_HOLE = 0.7  # of a thread's diameter: what is drilled smaller is another hole
-DRILL = Quantity("drill_diameter", "Drill", "mm", above=0)
 SPEED = Quantity("spindle_speed", "Spindle speed", "rpm")
 TORQUE, POWER = Quantity("spindle_torque", "Torque", "N*m"), Quantity("spindle_power", "Power", "kW")
 
@@ -84,10 +83,8 @@ def _cut(where: Situation, facts: Facts) -> dict[str, str]:
 
 def _deeper(facts: Facts) -> dict[str, str]:
     """The lowest cut of an outside that is deeper than was said: it ends no higher than that under the blank's top."""
-    depth, lowest = (facts.get(name) for name in ("depth", "lowest_cut"))
-    if not (fits(DEPTH, depth) and fits(DEPTH, lowest)):
-        return {}
-    return {"lowest_cut": str(depth)} if read(str(depth), DEPTH).value > read(str(lowest), DEPTH).value else {}
+    depth, lowest = _mm(facts.get("depth")), _mm(facts.get("lowest_cut"))
+    return {"lowest_cut": facts["depth"]} if depth and lowest and depth > lowest else {}
 
 
 def _kind_of_cut(where: Situation, facts: Facts) -> dict[str, str]:
@@ -110,10 +107,10 @@ def _drilled(where: Situation, job: Fields, settings: Fields, facts: Facts) -> d
     setup, place = where.at
     for operation in reversed(job["setups"][setup]["operations"][:place]):
         drill = cutter_of(operation, settings).get("cutter_diameter")
-        if operation.get("operation") == "drill" and fits(DRILL, drill):
-            if LEAST_HOLE * thread.diameter <= read(str(drill), DRILL).value < thread.diameter:
-                depth = operation.get("geometry", {}).get("depth")
-                return {"drill_diameter": str(drill)} | ({"drilled_depth": depth} if isinstance(depth, str) else {})
+        size = _mm(drill) if operation.get("operation") == "drill" else None
+        if size and LEAST_HOLE * thread.diameter <= size < thread.diameter:
+            depth = operation.get("geometry", {}).get("depth")
+            return {"drill_diameter": str(drill)} | ({"drilled_depth": depth} if isinstance(depth, str) else {})
     return {}
 
 
@@ -135,15 +132,18 @@ def inputs_of(calculator: Calculator, facts: Facts) -> dict[str, str]:
 
 def _of_a_wall(facts: Facts) -> Facts:
     """Without a width of cut that is no stock left on a wall: half the cutter and more is a slot, or roughing."""
-    wide, cutter = (facts.get(name) for name in ("radial_depth", "cutter_diameter"))
-    if fits(DEPTH, wide) and fits(DEPTH, cutter):
-        if read(str(wide), DEPTH).value >= read(str(cutter), DEPTH).value / 2:
-            return {name: text for name, text in facts.items() if name != "radial_depth"}
-    return facts
+    wide, cutter = _mm(facts.get("radial_depth")), _mm(facts.get("cutter_diameter"))
+    no_stock = wide and cutter and wide >= cutter / 2
+    return {name: text for name, text in facts.items() if name != "radial_depth"} if no_stock else facts
 
 
 def _in_its_words(calculator: Calculator, quantity: Quantity, text: str | None) -> str | None:
     return WORDS.get((calculator.name, quantity.name), {}).get(text or "", text)
+
+
+def _mm(text: str | None) -> float | None:
+    """A length as typed; None where it is none."""
+    return read(str(text), LENGTH).value if fits(LENGTH, text) else None
 
 
 def fits(quantity: Quantity, text: str | None) -> bool:

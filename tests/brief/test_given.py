@@ -117,6 +117,14 @@ def test_a_cutter_wider_than_its_slot_is_told() -> None:
     """6 mm into 4, whatever else is not known."""
     corner = of("corner-clearance", job("slot", cutter={"cutter_diameter": "6 mm"}, geometry={"pocket_width": "4 mm"}))
     assert corner and corner.verdict == "stop" and "does not go into" in corner.reason
+    rough = job(
+        "pocket",
+        cutter={"cutter_diameter": "12 mm"},
+        cutting={"radial_depth": "6 mm"},
+        geometry={"corner_radius": "5 mm"},
+    )
+    corner = of("corner-clearance", rough)
+    assert corner and corner.verdict == "stop" and "radius 5 mm" in corner.reason
 
 
 def test_ridges_are_of_the_edge_that_leaves_them() -> None:
